@@ -1,0 +1,1 @@
+"""How a notebook reaches a checker, and how it keeps what was typed."""

@@ -1,0 +1,1 @@
+"""Values for each student."""

@@ -1,0 +1,1 @@
+"""The quantities of a lab, and how each follows from others."""

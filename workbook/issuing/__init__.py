@@ -1,0 +1,1 @@
+"""From a lab to the folders that students get."""

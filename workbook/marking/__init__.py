@@ -1,0 +1,1 @@
+"""From hand-ins to marks."""

@@ -1,0 +1,1 @@
+"""Substances and reactions."""

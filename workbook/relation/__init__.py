@@ -1,0 +1,1 @@
+"""The relation language: text to a syntax tree, and what a tree can become."""

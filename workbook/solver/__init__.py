@@ -1,0 +1,1 @@
+"""The hidden process that knows the answers."""

@@ -1,0 +1,55 @@
+"""
+What a student answers, in the form that crosses the border.
+
+Everything is kept as it was typed: reading it is the judge's work.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+from msgspec import Struct
+
+
+class Typed(Struct, frozen=True, forbid_unknown_fields=True, tag="typed"):
+    """One text, typed in answer to a reading or a number step."""
+
+    #: As typed, unit included: ``"13.62 g"``.
+    text: str
+
+
+class Placed(Struct, frozen=True, forbid_unknown_fields=True):
+    """A factor that was put into a chain."""
+
+    #: The `Factor.id` of the offer that was chosen.
+    factor: str
+    #: True when the student turned it over: denominator on top.
+    turned: bool
+
+
+class Built(Struct, frozen=True, forbid_unknown_fields=True, tag="built"):
+    """A factor chain, and the result that was typed under it."""
+
+    #: In the order of placing.
+    factors: tuple[Placed, ...]
+    #: The result as typed, unit included.
+    text: str
+
+
+class Derived(Struct, frozen=True, forbid_unknown_fields=True, tag="derived"):
+    """An algebra pad: lines of working, and the result that was typed under them."""
+
+    #: One equation a line, as typed, in order; blank lines left out.
+    lines: tuple[str, ...]
+    #: The result as typed, unit included.
+    text: str
+
+
+class Chosen(Struct, frozen=True, forbid_unknown_fields=True, tag="chosen"):
+    """Options that were ticked."""
+
+    #: `Option.id` of each, in the order of the step's own list.
+    options: tuple[str, ...]
+
+
+Answer: TypeAlias = Typed | Built | Derived | Chosen

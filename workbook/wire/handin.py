@@ -1,0 +1,63 @@
+"""The file that a student submits: what they answered and when, nothing judged."""
+
+from __future__ import annotations
+
+import hashlib
+from datetime import datetime
+
+import msgspec
+from msgspec import Struct
+
+from workbook.wire.answer import Answer
+from workbook.wire.sheet import SheetId
+
+#: The version that this package writes.
+HAND_IN_VERSION = 1
+
+
+class Attempt(Struct, frozen=True, forbid_unknown_fields=True):
+    """One answer to one step, with its time."""
+
+    #: Unique in the sheet; a repeated one counts once.
+    id: str
+    step: str
+    answer: Answer
+    #: When it was given, with its time zone.
+    at: datetime
+
+
+class HandIn(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Everything that a student answered on one sheet."""
+
+    version: int
+    sheet: SheetId
+    #: In the order of giving.
+    attempts: tuple[Attempt, ...]
+    #: When it was written, with its time zone.
+    at: datetime
+    #: What `digest` gave for the rest.
+    digest: str
+    #: The checker's seal of the digest; empty when no checker could be reached.
+    seal: str
+
+
+def digest(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> str:
+    """
+    Return the fingerprint of a hand-in's content.
+
+    Parameters
+    ----------
+    sheet : SheetId
+        Whose and what it is.
+    attempts : tuple of Attempt
+        In the order of giving.
+    at : datetime
+        When the hand-in was written.
+
+    Returns
+    -------
+    str
+        SHA-256 of the canonical JSON, 64 hexadecimal digits.
+    """
+    content = msgspec.json.encode((sheet, attempts, at), order="sorted")
+    return hashlib.sha256(content).hexdigest()

@@ -1,0 +1,158 @@
+"""
+The conversation between a notebook and a checker: one request, one reply.
+
+Both are JSON, one message a line, and carry the version of this form and the
+number of the request. A version that is not known is refused by name.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+import msgspec
+from msgspec import Struct
+
+from workbook.wire.answer import Answer
+from workbook.wire.sheet import Sheet, SheetId
+from workbook.wire.verdict import Verdict
+
+#: The version that this package speaks.
+MESSAGE_VERSION = 1
+
+
+class OpenSheet(Struct, frozen=True, forbid_unknown_fields=True, tag="open"):
+    """Ask for a sheet: the named one, or a fresh one for practice."""
+
+    #: None asks for a practice sheet with values of its own.
+    sheet: SheetId | None = None
+
+
+class JudgeAttempt(Struct, frozen=True, forbid_unknown_fields=True, tag="judge"):
+    """Ask for the verdict on one answer."""
+
+    sheet: SheetId
+    step: str
+    answer: Answer
+    #: The student's standing answers to the other steps, by step.
+    standing: dict[str, Answer] = {}
+
+
+class SealHandIn(Struct, frozen=True, forbid_unknown_fields=True, tag="seal"):
+    """Ask for the seal of a hand-in."""
+
+    sheet: SheetId
+    #: SHA-256 of the hand-in's content, in hexadecimal.
+    digest: str
+
+
+Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn
+
+
+class Opened(Struct, frozen=True, forbid_unknown_fields=True, tag="opened"):
+    """The sheet that was asked for."""
+
+    sheet: Sheet
+
+
+class Judged(Struct, frozen=True, forbid_unknown_fields=True, tag="judged"):
+    """The verdict that was asked for."""
+
+    verdict: Verdict
+
+
+class Sealed(Struct, frozen=True, forbid_unknown_fields=True, tag="sealed"):
+    """The seal that was asked for: only the holder of the course key can make it."""
+
+    seal: str
+
+
+class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
+    """The checker will not answer; *code* is for programs, *reason* for people."""
+
+    code: str
+    reason: str
+
+
+Statement: TypeAlias = Opened | Judged | Sealed | Refused
+
+
+class Request(Struct, frozen=True, forbid_unknown_fields=True):
+    """One line from a notebook to a checker."""
+
+    version: int
+    #: Chosen by the sender; the reply repeats it.
+    number: int
+    question: Question
+
+
+class Reply(Struct, frozen=True, forbid_unknown_fields=True):
+    """One line from a checker to a notebook."""
+
+    version: int
+    number: int
+    statement: Statement
+
+
+_request = msgspec.json.Decoder(Request)
+_reply = msgspec.json.Decoder(Reply)
+
+
+def encode(message: Request | Reply) -> bytes:
+    """
+    Return a message as one line of JSON, line end included.
+
+    Parameters
+    ----------
+    message : Request or Reply
+        What is to be sent.
+
+    Returns
+    -------
+    bytes
+        UTF-8; no line end but the last.
+    """
+    return msgspec.json.encode(message) + b"\n"
+
+
+def read_request(line: bytes) -> Request:
+    """
+    Return the request in a line.
+
+    Parameters
+    ----------
+    line : bytes
+        One line of JSON.
+
+    Returns
+    -------
+    Request
+        With every field of the declared type.
+
+    Raises
+    ------
+    msgspec.DecodeError
+        If the line is not JSON, or not a request.
+    """
+    return _request.decode(line)
+
+
+def read_reply(line: bytes) -> Reply:
+    """
+    Return the reply in a line.
+
+    Parameters
+    ----------
+    line : bytes
+        One line of JSON.
+
+    Returns
+    -------
+    Reply
+        With every field of the declared type.
+
+    Raises
+    ------
+    msgspec.DecodeError
+        If the line is not JSON, or not a reply.
+    """
+    return _reply.decode(line)

@@ -1,0 +1,175 @@
+"""
+What a student is shown: one student's copy of a lab, and nothing else.
+
+Nothing here says how a value is worked out. A sheet can stand in a file beside
+the notebooks, and whoever reads it learns what the notebooks show.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+from msgspec import Struct
+
+
+class SheetId(Struct, frozen=True, forbid_unknown_fields=True, order=True):
+    """Which sheet: the four names from which its values are drawn."""
+
+    course: str
+    lab: str
+    revision: int
+    student: str
+
+
+class Given(Struct, frozen=True, forbid_unknown_fields=True):
+    """Something that the student is handed, printed plainly."""
+
+    id: str
+    #: What it is, in words: "mass of soap to plan for".
+    label: str
+    #: As printed, unit included: "15.0 g".
+    shown: str
+
+
+class Reagent(Struct, frozen=True, forbid_unknown_fields=True):
+    """A row of the table of substances."""
+
+    id: str
+    name: str
+    formula: str
+    #: Printed properties: "density 0.911 g/mL at 20 °C", in the lab file's order.
+    data: tuple[str, ...]
+    #: Hazard statements, code and official text: "H314 Causes severe ...".
+    hazards: tuple[str, ...]
+    #: The waste stream, in words; empty when the lab names none.
+    waste: str
+
+
+class Factor(Struct, frozen=True, forbid_unknown_fields=True):
+    """A fraction that is offered for a factor chain; wrong ones are offered too."""
+
+    id: str
+    #: In words: "density of olive oil".
+    label: str
+    #: Number and unit above the line; the number is empty when it is asked elsewhere.
+    top: str
+    top_unit: str
+    #: Number and unit below the line.
+    bottom: str
+    bottom_unit: str
+    #: What the top and bottom units count: "olive oil"; equal ones cancel.
+    top_of: str
+    bottom_of: str
+
+
+class Letter(Struct, frozen=True, forbid_unknown_fields=True):
+    """A symbol that an algebra pad understands."""
+
+    symbol: str
+    #: "molar mass of the acid part, in g/mol".
+    means: str
+
+
+class Option(Struct, frozen=True, forbid_unknown_fields=True):
+    """One thing to tick."""
+
+    id: str
+    text: str
+
+
+class _Step(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    id: str
+    #: The question, in words.
+    asks: str
+    #: How close an answer must come, in words, as printed on the card.
+    allowance: str = ""
+
+
+class ReadingStep(_Step, frozen=True, kw_only=True, tag="reading"):
+    """Read an instrument, and write the digits that it supports."""
+
+    unit: str
+    #: "graduated cylinder, 25 mL, divisions of 0.5 mL".
+    instrument: str
+    #: What is seen, in words; a digital display shows its digits.
+    seen: str
+
+
+class NumberStep(_Step, frozen=True, kw_only=True, tag="number"):
+    """Work out a number."""
+
+    #: The unit in which the answer is expected; others of its kind are accepted.
+    unit: str
+
+
+class ChainStep(_Step, frozen=True, kw_only=True, tag="chain"):
+    """Build a factor chain from a start value, and work out its result."""
+
+    unit: str
+    #: "volume of olive oil", with the unit and substance it starts from.
+    start: str
+    start_unit: str
+    start_of: str
+    #: What the result counts: "olive oil".
+    end_of: str
+    offers: tuple[Factor, ...]
+
+
+class AlgebraStep(_Step, frozen=True, kw_only=True, tag="algebra"):
+    """Derive a molar mass, line by line."""
+
+    unit: str
+    #: What is known at the start, in words and numbers.
+    known: tuple[str, ...]
+    letters: tuple[Letter, ...]
+    #: The symbol of `letters` that is wanted.
+    wanted: str
+
+
+class ChoiceStep(_Step, frozen=True, kw_only=True, tag="choice"):
+    """Tick one option, or several."""
+
+    options: tuple[Option, ...]
+    #: True when more than one may be ticked.
+    several: bool
+
+
+Step: TypeAlias = ReadingStep | NumberStep | ChainStep | AlgebraStep | ChoiceStep
+
+
+class Sheet(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """One student's copy of a lab."""
+
+    #: Version of this form; a reader refuses one that it does not know.
+    version: int
+    id: SheetId
+    title: str
+    about: str
+    #: Equations as printed, one a line.
+    equations: tuple[str, ...]
+    reagents: tuple[Reagent, ...]
+    #: The usual cautions, one a paragraph.
+    cautions: tuple[str, ...]
+    givens: tuple[Given, ...]
+    #: Conventions in force, in words: atomic weights, ties, decimal comma.
+    rules: tuple[str, ...]
+    prelab: tuple[Step, ...]
+    postlab: tuple[Step, ...]
+
+    def step(self, step_id: str) -> Step:
+        """
+        Return the step of that name.
+
+        Raises
+        ------
+        KeyError
+            If the sheet has no such step.
+        """
+        for step in (*self.prelab, *self.postlab):
+            if step.id == step_id:
+                return step
+        raise KeyError(step_id)
+
+
+#: The version that this package writes.
+SHEET_VERSION = 1

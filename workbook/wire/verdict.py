@@ -1,0 +1,54 @@
+"""What the checker says of an attempt: a closed list of outcomes, and a sentence."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+from msgspec import Struct
+
+
+class Outcome(Enum):
+    """What became of an attempt."""
+
+    #: The value follows from the student's own readings and earlier answers.
+    RIGHT = "right"
+    #: It follows from an earlier answer that was itself wrong.
+    FOLLOWS = "follows"
+    #: The value is right, or follows; its number of figures is not.
+    FIGURES = "figures"
+    #: A known mistake gives this value, and the sentence names it.
+    SLIP = "slip"
+    #: The value does not follow, and no single explanation is known.
+    WRONG = "wrong"
+    #: The unit measures something else than what is asked.
+    DIMENSION = "dimension"
+    #: The text can't be read: not an attempt.
+    UNREAD = "unread"
+    #: The text can be read in two ways: a question, not an attempt.
+    ASKED = "asked"
+    #: Nothing was typed: not an attempt.
+    BLANK = "blank"
+    #: The checker could not be reached: the attempt is kept and sent again.
+    NOT_JUDGED = "not judged"
+
+
+#: Outcomes that cost no try, because the checker never came to the value.
+NO_ATTEMPT = frozenset(
+    {Outcome.UNREAD, Outcome.ASKED, Outcome.BLANK, Outcome.NOT_JUDGED}
+)
+
+
+class Verdict(Struct, frozen=True, forbid_unknown_fields=True):
+    """An outcome with the sentence that a student reads."""
+
+    outcome: Outcome
+    #: One or two sentences; never a number of the key.
+    sentence: str
+    #: How the text was read, ``"13.6 g, 3 figures"``; empty when it was not.
+    read_as: str = ""
+    #: True when the value rests on an earlier answer that was wrong.
+    follows: bool = False
+    #: False when the unit was left out and had to be supposed.
+    unit_written: bool = True
+    #: Algebra: index of the line that stopped following. Chain: of the factor.
+    at: int | None = None
