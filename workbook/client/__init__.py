@@ -1,1 +1,1 @@
-"""How a notebook reaches a checker, and how it keeps what was typed."""
+"""How a notebook reaches a checker, and what it keeps in the student's folder."""

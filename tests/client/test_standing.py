@@ -1,0 +1,68 @@
+"""Which answer of a step stands."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import pytest
+
+from workbook.client.record import Record
+from workbook.client.standing import Standing
+from workbook.wire.answer import Typed
+from workbook.wire.handin import Attempt
+from workbook.wire.sheet import SheetId
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+NOON = datetime(2026, 10, 1, 12, tzinfo=UTC)
+
+
+@pytest.fixture
+def record(tmp_path: Path) -> Record:
+    return Record(tmp_path / "r.jsonl", SheetId("autumn", "cold-cream", 1, "s07"))
+
+
+def attempt(record: Record, text: str, outcome: Outcome | None) -> None:
+    record.add_attempt(Attempt(text, "wax_mass", Typed(text), NOON))
+    if outcome is not None:
+        record.add_verdict(text, Verdict(outcome, "Said."), NOON)
+
+
+def test_the_latest_attempt_stands_even_if_it_is_worse(record: Record) -> None:
+    attempt(record, "1.0 g", Outcome.RIGHT)
+    attempt(record, "2.0 g", Outcome.WRONG)
+    standing = Standing((record,))
+    assert standing.answers == {"wax_mass": Typed("2.0 g")}
+    assert not standing.is_right("wax_mass")
+
+
+@pytest.mark.parametrize(
+    "outcome", [Outcome.UNREAD, Outcome.ASKED, Outcome.BLANK, Outcome.COARSE]
+)
+def test_what_was_no_attempt_leaves_the_one_before_standing(
+    record: Record, outcome: Outcome
+) -> None:
+    attempt(record, "1.0 g", Outcome.RIGHT)
+    attempt(record, "1,000", outcome)
+    standing = Standing((record,))
+    assert standing.answers == {"wax_mass": Typed("1.0 g")}
+    assert standing.is_right("wax_mass")
+
+
+def test_an_attempt_that_waits_stands_but_is_not_right_yet(record: Record) -> None:
+    attempt(record, "1.0 g", None)
+    standing = Standing((record,))
+    assert standing.answers == {"wax_mass": Typed("1.0 g")}
+    assert not standing.is_right("wax_mass")
+
+
+def test_a_value_that_follows_counts_as_right(record: Record) -> None:
+    attempt(record, "1.0 g", Outcome.FOLLOWS)
+    assert Standing((record,)).is_right("wax_mass")
+
+
+def test_a_step_that_was_not_tried_is_not_right(record: Record) -> None:
+    assert not Standing((record,)).is_right("wax_share")

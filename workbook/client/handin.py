@@ -1,0 +1,137 @@
+"""Making the file that a student submits."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from workbook.client.disk import write_new
+from workbook.client.place import name_hand_ins
+from workbook.errors import CheckerError, TaskError
+from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.message import Sealed, SealHandIn
+
+if TYPE_CHECKING:
+    from datetime import datetime
+    from pathlib import Path
+
+    from workbook.client.transport import Checker
+    from workbook.wire.sheet import SheetId
+
+#: How many digits of the digest a receipt shows: enough to tell two files apart.
+_SHOWN_DIGITS = 8
+
+
+@dataclass(frozen=True)
+class Receipt:
+    """What a student is told of a hand-in that was written."""
+
+    #: The file.
+    path: Path
+    #: When it was written, with its time zone.
+    at: datetime
+    #: The first digits of its digest.
+    mark: str
+    #: How many answers it holds.
+    attempts: int
+    #: False when no checker could seal it; it counts all the same.
+    is_sealed: bool
+
+
+def build(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> HandIn:
+    """
+    Return a hand-in that is not sealed yet.
+
+    Parameters
+    ----------
+    sheet : SheetId
+        Whose and what it is.
+    attempts : tuple of Attempt
+        Of both parts, in any order.
+    at : datetime
+        When it is written, with its time zone.
+
+    Returns
+    -------
+    HandIn
+        With the attempts in the order of giving, each once.
+    """
+    once = {attempt.id: attempt for attempt in attempts}
+    ordered = tuple(sorted(once.values(), key=lambda attempt: attempt.at))
+    return HandIn(
+        version=HAND_IN_VERSION,
+        sheet=sheet,
+        attempts=ordered,
+        at=at,
+        digest=digest(sheet, ordered, at),
+        seal="",
+    )
+
+
+def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> HandIn:
+    """
+    Return the hand-in with the checker's seal, or as it is when there is none.
+
+    Parameters
+    ----------
+    hand_in : HandIn
+        As `build` made it.
+    checker : Checker
+        Who can seal.
+    limit_s : float
+        How long to wait [s].
+
+    Returns
+    -------
+    HandIn
+        Sealed if the checker could be reached.
+    """
+    question = SealHandIn(hand_in.sheet, hand_in.digest)
+    try:
+        said = checker.ask(question, task="seal a hand-in", limit_s=limit_s)
+    except CheckerError:
+        return hand_in
+    return (
+        msgspec.structs.replace(hand_in, seal=said.seal)
+        if isinstance(said, Sealed)
+        else hand_in
+    )
+
+
+def save(hand_in: HandIn, folder: Path) -> Receipt:
+    """
+    Write a hand-in beside the earlier ones, and touch none of them.
+
+    Parameters
+    ----------
+    hand_in : HandIn
+        What is submitted.
+    folder : Path
+        Where to.
+
+    Returns
+    -------
+    Receipt
+        What was written.
+
+    Raises
+    ------
+    TaskError
+        If it can't be written; nothing is left behind.
+    """
+    content = msgspec.json.format(msgspec.json.encode(hand_in), indent=1)
+    names = name_hand_ins(hand_in.sheet)
+    try:
+        path = write_new(folder, names, content + b"\n")
+    except OSError as error:
+        msg = f"The hand-in can't be written to this folder: {error.strerror}."
+        raise TaskError(msg) from error
+    return Receipt(
+        path=path,
+        at=hand_in.at,
+        mark=hand_in.digest[:_SHOWN_DIGITS],
+        attempts=len(hand_in.attempts),
+        is_sealed=hand_in.seal != "",
+    )

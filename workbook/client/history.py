@@ -1,0 +1,135 @@
+"""The records of both parts of a sheet: one is written here, the other is read."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.client.place import Part, locate_record
+from workbook.client.record import Record
+from workbook.client.standing import Standing
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from workbook.wire.answer import Answer
+    from workbook.wire.handin import Attempt
+    from workbook.wire.sheet import SheetId
+    from workbook.wire.verdict import Verdict
+
+
+class History:
+    """
+    What was answered on a sheet so far, by either notebook.
+
+    Parameters
+    ----------
+    folder : Path
+        Where both records lie.
+    sheet : SheetId
+        Whose and what it is.
+    part : Part
+        The half that this notebook holds, and whose record it writes.
+
+    Raises
+    ------
+    TaskError
+        If a record belongs to another sheet, or can't be read.
+    """
+
+    def __init__(self, folder: Path, sheet: SheetId, part: Part) -> None:
+        (other,) = set(Part) - {part}
+        self._sheet = sheet
+        self._other = locate_record(folder, sheet, other)
+        #: The record that this notebook writes.
+        self.own = Record(locate_record(folder, sheet, part), sheet)
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What went wrong with the record, in sentences; empty when nothing did."""
+        return tuple(
+            f"Line {number} of {self.own.name} is damaged and was left out; every "
+            f"other line was read. See whether your last answer is there."
+            for number in self.own.damaged
+        )
+
+    def gather(self) -> tuple[Attempt, ...]:
+        """
+        Return every attempt of both parts, in the order of giving.
+
+        Returns
+        -------
+        tuple of Attempt
+            The other part's as they are on the disk now.
+
+        Raises
+        ------
+        TaskError
+            If the other record can't be read.
+        """
+        tries = [a for record in self._records() for a in record.attempts]
+        return tuple(sorted(tries, key=lambda attempt: attempt.at))
+
+    def stand(self) -> Standing:
+        """
+        Return the standing answers of both parts.
+
+        Returns
+        -------
+        Standing
+            The other part's as they are on the disk now.
+
+        Raises
+        ------
+        TaskError
+            If the other record can't be read.
+        """
+        return Standing(self._records())
+
+    def last(self, step: str) -> tuple[Answer, Verdict | None] | None:
+        """
+        Return the latest attempt at a step of this part, with its verdict.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        tuple, or None
+            The verdict is None while it is awaited; no tuple if nothing was tried.
+        """
+        tries = [a for a in self.own.attempts if a.step == step]
+        if not tries:
+            return None
+        return tries[-1].answer, self.own.verdict(tries[-1].id)
+
+    def find_repeat(self, step: str, answer: Answer) -> Verdict | None:
+        """
+        Return the verdict on an answer that is given twice in a row.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        answer : Answer
+            What is given now.
+
+        Returns
+        -------
+        Verdict or None
+            None if anything at all was tried in between, since the verdict may
+            then be another.
+
+        Raises
+        ------
+        TaskError
+            If the other record can't be read.
+        """
+        tries = self.gather()
+        if tries and (tries[-1].step, tries[-1].answer) == (step, answer):
+            return self.own.verdict(tries[-1].id)
+        return None
+
+    def _records(self) -> tuple[Record, Record]:
+        return (self.own, Record(self._other, self._sheet))

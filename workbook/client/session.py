@@ -1,0 +1,239 @@
+"""One notebook's talk with a checker over one part of a sheet."""
+
+from __future__ import annotations
+
+import tempfile
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+from uuid import uuid4
+
+from workbook.client import handin
+from workbook.client.history import History
+from workbook.client.place import Part, read_sheet
+from workbook.client.standing import Standing
+from workbook.errors import CheckerError, CheckerRefusedError, TaskError
+from workbook.wire.handin import Attempt
+from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from workbook.client.transport import Checker
+    from workbook.wire.answer import Answer
+    from workbook.wire.sheet import Sheet, Step
+
+#: How long a question may take [s].
+LIMIT_S = 20.0
+
+#: For programs: the checker can't make a practice sheet.
+_NO_SHEET = "no sheet"
+
+_KEPT = "Your answer is kept, and will be sent again."
+
+
+class Session:
+    """
+    Everything that the cards of one notebook do beyond showing.
+
+    Parameters
+    ----------
+    sheet : Sheet
+        What the student may see.
+    part : Part
+        Which half this notebook holds.
+    folder : Path
+        Where the records of both halves lie.
+    checker : Checker
+        Who judges.
+
+    Raises
+    ------
+    TaskError
+        If a record in the folder belongs to another sheet, or can't be read.
+    """
+
+    def __init__(
+        self, sheet: Sheet, part: Part, folder: Path, checker: Checker
+    ) -> None:
+        self.sheet = sheet
+        self.part = part
+        #: False for a practice sheet, which nobody waits for.
+        self.is_issued = True
+        #: Called with a step's id whenever `last` has something new to say of it.
+        self.on_verdict: Callable[[str], None] = _ignore
+        self._folder = folder
+        self._checker = checker
+        #: What was answered so far.
+        self.history = History(folder, sheet.id, part)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """The steps of this part, in order."""
+        is_prelab = self.part is Part.PRELAB
+        return self.sheet.prelab if is_prelab else self.sheet.postlab
+
+    @property
+    def right(self) -> int:
+        """How many steps of this part stand as right [-]."""
+        standing = Standing((self.history.own,))
+        return sum(standing.is_right(step.id) for step in self.steps)
+
+    def last(self, step: str) -> tuple[Answer, Verdict] | None:
+        """
+        Return the latest attempt at a step with what is to be shown of it.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        tuple of Answer and Verdict, or None
+            None when the step was never tried.
+        """
+        found = self.history.last(step)
+        if found is None:
+            return None
+        return found[0], found[1] or _put_off("No verdict has come yet.")
+
+    def submit(self, step: str, answer: Answer) -> Verdict:
+        """
+        Keep an answer, ask for its verdict, keep that too, and return it.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        answer : Answer
+            What the student gave.
+
+        Returns
+        -------
+        Verdict
+            "Not judged", with the reason, when no verdict could be had.
+        """
+        repeated = self.history.find_repeat(step, answer)
+        if repeated is not None:
+            return repeated
+        attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
+        try:
+            self.history.own.add_attempt(attempt)
+        except TaskError as error:
+            return _not_judged(f"{error} So your answer was not sent. Free some space.")
+        verdict = self._judge(attempt)
+        if verdict.outcome is not Outcome.NOT_JUDGED:
+            self.send_again()
+        return verdict
+
+    def send_again(self) -> None:
+        """Ask for the verdicts that are still missing, as long as they come."""
+        for attempt in self.history.own.unjudged:
+            if self._judge(attempt).outcome is Outcome.NOT_JUDGED:
+                return
+
+    def hand_in(self) -> handin.Receipt:
+        """
+        Write everything that was answered on both parts to a file to submit.
+
+        Returns
+        -------
+        Receipt
+            What was written.
+
+        Raises
+        ------
+        TaskError
+            If the sheet is for practice, or the file can't be written.
+        """
+        if not self.is_issued:
+            msg = "This sheet is for practice, so there is nothing to hand in."
+            raise TaskError(msg)
+        made = handin.build(self.sheet.id, self.history.gather(), datetime.now(UTC))
+        return handin.save(handin.seal(made, self._checker, LIMIT_S), self._folder)
+
+    def close(self) -> None:
+        """Let go of the checker."""
+        self._checker.close()
+
+    def _judge(self, attempt: Attempt) -> Verdict:
+        """Ask for one verdict, keep it, and tell whoever listens."""
+        standing = self.history.stand().answers
+        standing.pop(attempt.step, None)
+        question = JudgeAttempt(
+            self.sheet.id, attempt.step, attempt.answer, standing=standing
+        )
+        verdict = self._ask(question)
+        if verdict.outcome is not Outcome.NOT_JUDGED:
+            try:
+                self.history.own.add_verdict(attempt.id, verdict, datetime.now(UTC))
+            except TaskError as error:
+                verdict = _put_off(f"The verdict can't be kept: {error}")
+        self.on_verdict(attempt.step)
+        return verdict
+
+    def _ask(self, question: JudgeAttempt) -> Verdict:
+        try:
+            said = self._checker.ask(
+                question, task=f"judge {question.step!r}", limit_s=LIMIT_S
+            )
+        except CheckerError as error:
+            return _put_off(str(error))
+        if isinstance(said, Judged):
+            return said.verdict
+        return _put_off("The checker did not answer with a verdict.")
+
+
+def open_session(folder: Path, part: Part, checker: Checker) -> Session:
+    """
+    Open the sheet of a folder, or a fresh one for practice where there is none.
+
+    Parameters
+    ----------
+    folder : Path
+        The student's folder.
+    part : Part
+        Which half is wanted.
+    checker : Checker
+        Who judges, and who makes a practice sheet.
+
+    Returns
+    -------
+    Session
+        With everything that was kept in the folder.
+
+    Raises
+    ------
+    TaskError
+        If the sheet or a record can't be read.
+    CheckerDiedError
+        If a practice sheet is wanted, and the checker ended.
+    CheckerSlowError
+        If it did not make one in time.
+    CheckerRefusedError
+        If it makes none.
+    """
+    sheet = read_sheet(folder)
+    if sheet is not None:
+        return Session(sheet, part, folder, checker)
+    said = checker.ask(OpenSheet(None), task="make a practice sheet", limit_s=LIMIT_S)
+    if not isinstance(said, Opened):
+        raise CheckerRefusedError(_NO_SHEET, "The checker made no practice sheet.")
+    aside = Path(tempfile.mkdtemp(prefix="workbook-practice-"))
+    session = Session(said.sheet, part, aside, checker)
+    session.is_issued = False
+    return session
+
+
+def _put_off(reason: str) -> Verdict:
+    return _not_judged(f"{reason} {_KEPT}")
+
+
+def _not_judged(sentence: str) -> Verdict:
+    return Verdict(Outcome.NOT_JUDGED, sentence)
+
+
+def _ignore(step: str) -> None:
+    """Do nothing: nobody listens yet."""

@@ -1,0 +1,59 @@
+"""Which answer of each step stands: the latest that was really an attempt."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.wire.verdict import NO_ATTEMPT, Outcome
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from workbook.client.record import Record
+    from workbook.wire.answer import Answer
+    from workbook.wire.verdict import Verdict
+
+#: Outcomes of a step that is done.
+_RIGHT = frozenset({Outcome.RIGHT, Outcome.FOLLOWS})
+
+
+class Standing:
+    """
+    The answers on which later steps rest.
+
+    An attempt that waits for its verdict stands too; one that turned out to be no
+    attempt leaves the one before it standing.
+
+    Parameters
+    ----------
+    records : iterable of Record
+        Of both parts of a sheet.
+    """
+
+    def __init__(self, records: Iterable[Record]) -> None:
+        #: The standing answer of each step.
+        self.answers: dict[str, Answer] = {}
+        self._verdicts: dict[str, Verdict | None] = {}
+        for record in records:
+            for attempt in record.attempts:
+                verdict = record.verdict(attempt.id)
+                if verdict is None or verdict.outcome not in NO_ATTEMPT:
+                    self.answers[attempt.step] = attempt.answer
+                    self._verdicts[attempt.step] = verdict
+
+    def is_right(self, step: str) -> bool:
+        """
+        Tell whether a step's standing answer was judged to hold.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        bool
+            False while it has no answer, or no verdict.
+        """
+        verdict = self._verdicts.get(step)
+        return verdict is not None and verdict.outcome in _RIGHT

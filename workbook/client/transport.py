@@ -1,0 +1,76 @@
+"""What every way to a checker has in common: one question, one statement."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Protocol
+
+from workbook.errors import CheckerRefusedError
+from workbook.wire.message import Refused
+
+if TYPE_CHECKING:
+    from workbook.wire.message import Question, Statement
+
+
+class Checker(Protocol):
+    """A way to the solver that holds the relations and the hidden values."""
+
+    def ask(self, question: Question, *, task: str, limit_s: float) -> Statement:
+        """
+        Put one question, and wait for its statement.
+
+        Parameters
+        ----------
+        question : Question
+            What is asked.
+        task : str
+            What it is for, in words that complete "asked to ...".
+        limit_s : float
+            How long to wait [s].
+
+        Returns
+        -------
+        Statement
+            Never a refusal: that is raised.
+
+        Raises
+        ------
+        CheckerDiedError
+            If the checker ended before it answered.
+        CheckerSlowError
+            If it did not answer in time.
+        CheckerRefusedError
+            If it answered, and said no.
+        """
+
+    def close(self) -> None:
+        """Let go of the checker; whoever started a process ends it."""
+
+
+def accept(statement: Statement) -> Statement:
+    """
+    Return a statement that is no refusal.
+
+    Parameters
+    ----------
+    statement : Statement
+        As it came from a checker.
+
+    Returns
+    -------
+    Statement
+        The same.
+
+    Raises
+    ------
+    CheckerRefusedError
+        If the statement is a refusal.
+
+    Examples
+    --------
+    >>> from workbook.wire.message import Sealed
+    >>> accept(Sealed("3f"))
+    Sealed(seal='3f')
+    """
+    if isinstance(statement, Refused):
+        raise CheckerRefusedError(statement.code, statement.reason)
+    return statement
