@@ -1,0 +1,369 @@
+"""What a person typed, read as a measurement: value, figures, unit, spread."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from workbook.errors import AmbiguousError
+from workbook.measure.figures import Known
+from workbook.measure.numeral import Comma
+from workbook.measure.phrase import (
+    Phrase,
+    find_second,
+    find_start,
+    read_phrase,
+    read_rest,
+)
+from workbook.measure.plain import to_plain
+from workbook.measure.rounding import write, write_power
+from workbook.measure.units import (
+    ONE,
+    PERCENT,
+    Unit,
+    check_dimension,
+    convert,
+    convert_difference,
+)
+
+if TYPE_CHECKING:
+    from workbook.measure.plain import Plain
+
+__all__ = ["Comma", "Written", "read_answer", "read_range", "read_written"]
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """
+    A measurement as it was typed.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    value : Decimal
+        In *unit*, written trailing zeros kept.
+    figures, least_figures : int
+        Significant figures with, and without, the trailing zeros of a whole number:
+        ``1360`` may have 4 or 3.
+    place : int
+        Power of ten of the last written digit.
+    unit : Unit or None
+        None if none was typed.
+    spread : Decimal or None
+        What stands behind ±, in *unit*.
+    rest : str
+        Words behind the unit, which were left aside.
+    """
+
+    text: str
+    value: Decimal
+    figures: int
+    least_figures: int
+    place: int
+    unit: Unit | None
+    spread: Decimal | None
+    rest: str
+
+    @property
+    def least_place(self) -> int:
+        """Power of ten of the last digit if no trailing zero of ``1360`` counts."""
+        return self.place + self.figures - self.least_figures
+
+    def in_unit(self, unit: Unit) -> Decimal:
+        """
+        Return the value in a unit; one that was typed without a unit is taken to be.
+
+        Parameters
+        ----------
+        unit : Unit
+            The unit that is wanted.
+
+        Returns
+        -------
+        Decimal
+            In *unit*, unrounded.
+
+        Raises
+        ------
+        DimensionError
+            If the typed unit measures something else.
+
+        Examples
+        --------
+        >>> from workbook.measure.units import read_unit
+        >>> read_written("25.8 mmol", comma=Comma.ASK).in_unit(read_unit("mol"))
+        Decimal('0.0258')
+        """
+        return self.value if self.unit is None else convert(self.value, self.unit, unit)
+
+    def half_unit(self, unit: Unit) -> Decimal:
+        """
+        Return half a unit in the last written place: as far as rounding can have moved.
+
+        Parameters
+        ----------
+        unit : Unit
+            The unit that is wanted.
+
+        Returns
+        -------
+        Decimal
+            A half-width, in *unit*.
+
+        Raises
+        ------
+        DimensionError
+            If the typed unit measures something else.
+
+        Examples
+        --------
+        >>> from workbook.measure.units import read_unit
+        >>> read_written("13.60 g", comma=Comma.ASK).half_unit(read_unit("mg"))
+        Decimal('5')
+        """
+        return self._convert_width(Decimal((0, (5,), self.place - 1)), unit)
+
+    def known(self, unit: Unit) -> Known:
+        """
+        Return the value in a unit, and how far it is known there.
+
+        Parameters
+        ----------
+        unit : Unit
+            The unit that is wanted.
+
+        Returns
+        -------
+        Known
+            Known to the coarsest place that loses nothing of what was typed.
+
+        Raises
+        ------
+        DimensionError
+            If the typed unit measures something else.
+
+        References
+        ----------
+        A. Thompson, B. N. Taylor, NIST Special Publication 811 (2008), B.7.2: a
+        converted value is rounded to the figures that keep its relative error.
+        """
+        whole_unit = self._convert_width(Decimal((0, (1,), self.place)), unit)
+        return Known(self.in_unit(unit), whole_unit.adjusted())
+
+    def say(self) -> str:
+        """
+        Return how the text was read, for its writer to check.
+
+        Returns
+        -------
+        str
+            Value, unit and figures.
+
+        Examples
+        --------
+        >>> read_written("13.6g", comma=Comma.ASK).say()
+        '13.6 g, 3 figures'
+        >>> read_written("1360 g", comma=Comma.ASK).say()
+        '1360 g, 3 or 4 figures'
+        """
+        number = _say_number(self.value)
+        if self.spread is not None:
+            number += f" ± {_say_number(self.spread)}"
+        unit = "" if self.unit is None else f" {self.unit.symbol}"
+        rest = f"; {self.rest!r} was left aside" if self.rest else ""
+        return f"{number}{unit}, {_say_figures(self.least_figures, self.figures)}{rest}"
+
+    def _convert_width(self, width: Decimal, unit: Unit) -> Decimal:
+        if self.unit is None:
+            return width
+        return convert_difference(width, self.unit, unit)
+
+
+def read_written(text: str, *, comma: Comma) -> Written:
+    """
+    Return the measurement that a text is.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    comma : Comma
+        What a comma before exactly three digits is.
+
+    Returns
+    -------
+    Written
+        Without a unit if none was typed.
+
+    Raises
+    ------
+    BlankError
+        If nothing was typed.
+    UnreadError
+        If it can't be read, pointing at the character.
+    AmbiguousError
+        If it is a calculation or a range, or can be read in two ways.
+    UnknownUnitError
+        If the word behind the number is no unit.
+    DimensionError
+        If the spread has a unit that measures something else.
+
+    Examples
+    --------
+    >>> read_written("1,36·10^1 grams of soap", comma=Comma.ASK).say()
+    "13.6 g, 3 figures; 'of soap' was left aside"
+    """
+    plain = to_plain(text)
+    phrase = read_phrase(plain, find_start(plain), comma)
+    second = find_second(plain, phrase.end)
+    if second is not None:
+        other = read_phrase(plain, second, comma)
+        raise _ask_range(plain, phrase, other)
+    return _to_written(text, phrase, phrase.unit, read_rest(plain, phrase.end))
+
+
+def read_range(text: str, *, comma: Comma) -> tuple[Written, Written]:
+    """
+    Return the two measurements between which a text ranges.
+
+    Parameters
+    ----------
+    text : str
+        As typed: ``"134-136 °C"``; a unit on one side stands for both.
+    comma : Comma
+        What a comma before exactly three digits is.
+
+    Returns
+    -------
+    low, high : Written
+        The first not above the second.
+
+    Raises
+    ------
+    BlankError
+        If nothing was typed.
+    UnreadError
+        If it can't be read, is one value only, or runs downwards.
+    AmbiguousError
+        If it is a calculation, or can be read in two ways.
+    UnknownUnitError
+        If the word behind a number is no unit.
+    DimensionError
+        If the two ends have units that measure different things.
+
+    Examples
+    --------
+    >>> low, high = read_range("134 to 136 °C", comma=Comma.ASK)
+    >>> low.say(), high.say()
+    ('134 °C, 3 figures', '136 °C, 3 figures')
+    """
+    plain = to_plain(text)
+    first = read_phrase(plain, find_start(plain), comma)
+    second = find_second(plain, first.end)
+    if second is None:
+        reason = "Two values are expected here, such as 134-136 °C."
+        raise plain.unread(first.end, reason)
+    last = read_phrase(plain, second, comma)
+    rest = read_rest(plain, last.end)
+    low = _to_written(text, first, first.unit or last.unit, rest)
+    high = _to_written(text, last, last.unit or first.unit, rest)
+    if low.value > high.in_unit(low.unit or ONE):
+        reason = "A range runs upwards: type its lower value first."
+        raise plain.unread(second, reason)
+    return low, high
+
+
+def read_answer(text: str, wanted: Unit, *, comma: Comma) -> Written:
+    """
+    Return the measurement that a text is, if it can answer a question.
+
+    Parameters
+    ----------
+    text : str
+        As typed.
+    wanted : Unit
+        A unit of the dimension that is asked for.
+    comma : Comma
+        What a comma before exactly three digits is.
+
+    Returns
+    -------
+    Written
+        Without a unit if none was typed: that is for the caller to judge.
+
+    Raises
+    ------
+    BlankError
+        If nothing was typed.
+    UnreadError
+        If it can't be read, pointing at the character.
+    AmbiguousError
+        If it can be read in two ways; so is a bare number up to 1 where a
+        percentage is wanted.
+    UnknownUnitError
+        If the word behind the number is no unit.
+    DimensionError
+        If its unit measures something else than *wanted*.
+
+    Examples
+    --------
+    >>> read_answer("0.789", PERCENT, comma=Comma.ASK)
+    Traceback (most recent call last):
+    workbook.errors.AmbiguousError: Is 0.789 meant as 0.789 % or as 78.9 %? Type ...
+    """
+    written = read_written(text, comma=comma)
+    if written.unit is not None:
+        check_dimension(written.unit, wanted)
+    elif wanted.dimension == PERCENT.dimension and 0 < abs(written.value) <= 1:
+        raise _ask_percent(written)
+    return written
+
+
+def _to_written(text: str, phrase: Phrase, unit: Unit | None, rest: str) -> Written:
+    numeral = phrase.numeral
+    return Written(
+        text=text,
+        value=numeral.value,
+        figures=numeral.figures,
+        least_figures=numeral.least_figures,
+        place=numeral.place,
+        unit=unit,
+        spread=phrase.spread,
+        rest=rest,
+    )
+
+
+def _ask_range(plain: Plain, first: Phrase, last: Phrase) -> AmbiguousError:
+    ends = (_say_number(first.numeral.value), _say_number(last.numeral.value))
+    question = (
+        f"{plain.typed.strip()!r} reads as a range from {ends[0]} to {ends[1]}; one "
+        "value is wanted. Which is it? A power of ten is written 10^-3."
+    )
+    return AmbiguousError(plain.typed, ends, question)
+
+
+def _ask_percent(written: Written) -> AmbiguousError:
+    number = _say_number(written.value)
+    readings = (f"{number} %", f"{_say_number(written.value.scaleb(2))} %")
+    question = (
+        f"Is {number} meant as {readings[0]} or as {readings[1]}? Type the percentage "
+        "with its sign."
+    )
+    return AmbiguousError(written.text, readings, question)
+
+
+#: Powers of ten between which a number is said in plain digits.
+_PLAIN_POWERS = range(-4, 7)
+
+
+def _say_number(value: Decimal) -> str:
+    return (write if value.adjusted() in _PLAIN_POWERS else write_power)(value)
+
+
+def _say_figures(least: int, most: int) -> str:
+    if least == most:
+        return f"{most} figure" + ("s" if most > 1 else "")
+    joint = "or" if most == least + 1 else "to"
+    return f"{least} {joint} {most} figures"
