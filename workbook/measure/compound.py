@@ -167,11 +167,7 @@ class _Reader:
         if times is not None:
             return times.end()
         start = end + _spaces(self.text, end)
-        if start == end or not (
-            self.text.startswith("(", start) or self._is_spaced_factor(start)
-        ):
-            return None
-        return start
+        return start if start > end and self._is_spaced_factor(start) else None
 
     def _is_spaced_factor(self, start: int) -> bool:
         match = _NAME.match(self.text, start)

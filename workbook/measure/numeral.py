@@ -70,7 +70,7 @@ _POWER = re.compile(
     re.IGNORECASE,
 )
 _ONLY_POWER = re.compile(_RAISED)
-_MORE_DIGITS = re.compile(r"[.,'’]?\d|[½⅓¼¾]")
+_MORE_DIGITS = re.compile(r"[.,']?\d|[½⅓⅔¼¾]")
 #: Letters that are typed for digits.
 _LOOKALIKES = {"l": "1", "I": "1", "O": "0", "o": "0"}
 

@@ -32,7 +32,7 @@ _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SIGNED_DIGIT = r"(?=[+-]?\s*[.,]?\d)"
 _JOINT = re.compile(rf"\s*(?:-|to\b)\s*{_SIGNED_DIGIT}", re.IGNORECASE)
 _CALCULATION = re.compile(rf"\s*(?:[*×·/^+]|x\b)[\s*(]*{_SIGNED_DIGIT}", re.IGNORECASE)
-_NUMBER_OR_RELATION = re.compile(r"(?<![^\s(\[])(?:[=<>±~≈]|[*/+^-]?\s*[.,]?\d)")
+_NUMBER_OR_SIGN = re.compile(r"(?<![^\s(\[])(?:[=<>±~≈*×·/+^]|(?:-\s*)?[.,]?\d)")
 #: Marks that end a sentence; they say nothing about a measurement.
 _STOPS = " .,;:!"
 
@@ -152,23 +152,24 @@ def read_rest(plain: Plain, end: int) -> str:
     Raises
     ------
     UnreadError
-        If they hold another number or a relation: they can't be left aside.
+        If they hold another number or a sign: they can't be left aside.
     AmbiguousError
         If the text goes on as a calculation.
     """
     _refuse_calculation(plain, end)
-    other = _NUMBER_OR_RELATION.search(plain.text, end)
+    words = plain.text[end:]
+    other = _NUMBER_OR_SIGN.search(words)
     if other:
         reason = (
-            f"The value should end before {plain.text[other.start() :].strip()!r}. "
+            f"The value should end before {words[other.start() :].strip()!r}. "
             "Type one number with its unit; a power of ten is written 2.5 × 10^-3."
         )
-        raise plain.unread(other.start(), reason)
+        raise plain.unread(end + other.start(), reason)
     return plain.typed[plain.origin[end] :].strip(_STOPS)
 
 
 def _read_bracketed(plain: Plain, start: int, comma: Comma) -> Phrase:
-    numeral = read_numeral(plain, start + 1, comma)
+    numeral = read_numeral(plain, _end(_SPACES, plain, start + 1), comma)
     _refuse_calculation(plain, numeral.end)
     spread = _read_spread(plain, numeral.end, comma)
     end = spread.end if spread else numeral.end
@@ -187,9 +188,8 @@ def _read_unit(plain: Plain, end: int) -> tuple[Unit | None, int]:
     _refuse_calculation(plain, end)
     start = _end(_SPACES, plain, end)
     something_else = (
-        _PLUS_MINUS.match(plain.text, end)
-        or _JOINT.match(plain.text, end)
-        or _NUMBER_OR_RELATION.match(plain.text, start)
+        _JOINT.match(plain.text, end)
+        or _NUMBER_OR_SIGN.match(plain.text[start:])
         or not plain.text[start:].strip(_STOPS)
     )
     return (None, end) if something_else else scan_unit(plain.text, start)
@@ -219,6 +219,8 @@ def _join(
 
 
 def _refuse_calculation(plain: Plain, end: int) -> None:
+    if _PLUS_MINUS.match(plain.text, end):
+        return
     if _CALCULATION.match(plain.text, end):
         question = (
             f"{plain.typed.strip()!r} is a calculation. What is its result? Type that, "

@@ -20,6 +20,7 @@ _MEANT = {
     **dict.fromkeys("÷\N{FRACTION SLASH}\N{DIVISION SLASH}", "/"),
     **dict.fromkeys("\t\n\r", " "),
     "\N{MINUS SIGN}": "-",
+    "\N{RIGHT SINGLE QUOTATION MARK}": "'",
     # It is never a thousands mark.
     "\N{ARABIC DECIMAL SEPARATOR}": ".",
     # Marks of text direction and joins, which copying from a page brings along.

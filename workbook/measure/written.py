@@ -1,13 +1,11 @@
-"""What a person typed, read as a measurement: value, figures, unit, spread."""
+"""What a person typed, read as a measurement, a range, or an answer."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from workbook.errors import AmbiguousError
-from workbook.measure.figures import Known
+from workbook.measure.measurement import Written, say_number
 from workbook.measure.numeral import Comma
 from workbook.measure.phrase import (
     Phrase,
@@ -17,168 +15,12 @@ from workbook.measure.phrase import (
     read_rest,
 )
 from workbook.measure.plain import to_plain
-from workbook.measure.rounding import write, write_power
-from workbook.measure.units import (
-    ONE,
-    PERCENT,
-    Unit,
-    check_dimension,
-    convert,
-    convert_difference,
-)
+from workbook.measure.units import ONE, PERCENT, Unit, check_dimension
 
 if TYPE_CHECKING:
     from workbook.measure.plain import Plain
 
 __all__ = ["Comma", "Written", "read_answer", "read_range", "read_written"]
-
-
-@dataclass(frozen=True, slots=True)
-class Written:
-    """
-    A measurement as it was typed.
-
-    Parameters
-    ----------
-    text : str
-        As typed.
-    value : Decimal
-        In *unit*, written trailing zeros kept.
-    figures, least_figures : int
-        Significant figures with, and without, the trailing zeros of a whole number:
-        ``1360`` may have 4 or 3.
-    place : int
-        Power of ten of the last written digit.
-    unit : Unit or None
-        None if none was typed.
-    spread : Decimal or None
-        What stands behind ±, in *unit*.
-    rest : str
-        Words behind the unit, which were left aside.
-    """
-
-    text: str
-    value: Decimal
-    figures: int
-    least_figures: int
-    place: int
-    unit: Unit | None
-    spread: Decimal | None
-    rest: str
-
-    @property
-    def least_place(self) -> int:
-        """Power of ten of the last digit if no trailing zero of ``1360`` counts."""
-        return self.place + self.figures - self.least_figures
-
-    def in_unit(self, unit: Unit) -> Decimal:
-        """
-        Return the value in a unit; one that was typed without a unit is taken to be.
-
-        Parameters
-        ----------
-        unit : Unit
-            The unit that is wanted.
-
-        Returns
-        -------
-        Decimal
-            In *unit*, unrounded.
-
-        Raises
-        ------
-        DimensionError
-            If the typed unit measures something else.
-
-        Examples
-        --------
-        >>> from workbook.measure.units import read_unit
-        >>> read_written("25.8 mmol", comma=Comma.ASK).in_unit(read_unit("mol"))
-        Decimal('0.0258')
-        """
-        return self.value if self.unit is None else convert(self.value, self.unit, unit)
-
-    def half_unit(self, unit: Unit) -> Decimal:
-        """
-        Return half a unit in the last written place: as far as rounding can have moved.
-
-        Parameters
-        ----------
-        unit : Unit
-            The unit that is wanted.
-
-        Returns
-        -------
-        Decimal
-            A half-width, in *unit*.
-
-        Raises
-        ------
-        DimensionError
-            If the typed unit measures something else.
-
-        Examples
-        --------
-        >>> from workbook.measure.units import read_unit
-        >>> read_written("13.60 g", comma=Comma.ASK).half_unit(read_unit("mg"))
-        Decimal('5')
-        """
-        return self._convert_width(Decimal((0, (5,), self.place - 1)), unit)
-
-    def known(self, unit: Unit) -> Known:
-        """
-        Return the value in a unit, and how far it is known there.
-
-        Parameters
-        ----------
-        unit : Unit
-            The unit that is wanted.
-
-        Returns
-        -------
-        Known
-            Known to the coarsest place that loses nothing of what was typed.
-
-        Raises
-        ------
-        DimensionError
-            If the typed unit measures something else.
-
-        References
-        ----------
-        A. Thompson, B. N. Taylor, NIST Special Publication 811 (2008), B.7.2: a
-        converted value is rounded to the figures that keep its relative error.
-        """
-        whole_unit = self._convert_width(Decimal((0, (1,), self.place)), unit)
-        return Known(self.in_unit(unit), whole_unit.adjusted())
-
-    def say(self) -> str:
-        """
-        Return how the text was read, for its writer to check.
-
-        Returns
-        -------
-        str
-            Value, unit and figures.
-
-        Examples
-        --------
-        >>> read_written("13.6g", comma=Comma.ASK).say()
-        '13.6 g, 3 figures'
-        >>> read_written("1360 g", comma=Comma.ASK).say()
-        '1360 g, 3 or 4 figures'
-        """
-        number = _say_number(self.value)
-        if self.spread is not None:
-            number += f" ± {_say_number(self.spread)}"
-        unit = "" if self.unit is None else f" {self.unit.symbol}"
-        rest = f"; {self.rest!r} was left aside" if self.rest else ""
-        return f"{number}{unit}, {_say_figures(self.least_figures, self.figures)}{rest}"
-
-    def _convert_width(self, width: Decimal, unit: Unit) -> Decimal:
-        if self.unit is None:
-            return width
-        return convert_difference(width, self.unit, unit)
 
 
 def read_written(text: str, *, comma: Comma) -> Written:
@@ -336,7 +178,7 @@ def _to_written(text: str, phrase: Phrase, unit: Unit | None, rest: str) -> Writ
 
 
 def _ask_range(plain: Plain, first: Phrase, last: Phrase) -> AmbiguousError:
-    ends = (_say_number(first.numeral.value), _say_number(last.numeral.value))
+    ends = (say_number(first.numeral.value), say_number(last.numeral.value))
     question = (
         f"{plain.typed.strip()!r} reads as a range from {ends[0]} to {ends[1]}; one "
         "value is wanted. Which is it? A power of ten is written 10^-3."
@@ -345,25 +187,10 @@ def _ask_range(plain: Plain, first: Phrase, last: Phrase) -> AmbiguousError:
 
 
 def _ask_percent(written: Written) -> AmbiguousError:
-    number = _say_number(written.value)
-    readings = (f"{number} %", f"{_say_number(written.value.scaleb(2))} %")
+    number = say_number(written.value)
+    readings = (f"{number} %", f"{say_number(written.value.scaleb(2))} %")
     question = (
         f"Is {number} meant as {readings[0]} or as {readings[1]}? Type the percentage "
         "with its sign."
     )
     return AmbiguousError(written.text, readings, question)
-
-
-#: Powers of ten between which a number is said in plain digits.
-_PLAIN_POWERS = range(-4, 7)
-
-
-def _say_number(value: Decimal) -> str:
-    return (write if value.adjusted() in _PLAIN_POWERS else write_power)(value)
-
-
-def _say_figures(least: int, most: int) -> str:
-    if least == most:
-        return f"{most} figure" + ("s" if most > 1 else "")
-    joint = "or" if most == least + 1 else "to"
-    return f"{least} {joint} {most} figures"
