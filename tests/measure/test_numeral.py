@@ -43,6 +43,7 @@ def test_figures_are_counted_as_the_textbook_does(text: str, figures: int) -> No
         ("140 000", 2, 6),
         # By hand, from the same rules: a point or a power of ten settles the zeros.
         ("1300.", 4, 4),
+        ("1300,", 2, 4),
         ("1.300e3", 4, 4),
         ("13e2", 2, 2),
         ("0.00", 1, 1),

@@ -132,7 +132,14 @@ def test_a_capital_that_changes_the_size_is_asked_about(spelling: str) -> None:
 
 @pytest.mark.parametrize(
     ("spelling", "meant"),
-    [("KG", "kg"), ("G", "g"), ("Mol", "mol"), ("gramms", "grammes"), ("KJ", "kJ")],
+    [
+        ("KG", "kg"),
+        ("G", "g"),
+        ("Mol", "mol"),
+        ("gramms", "grammes"),
+        ("KJ", "kJ"),
+        ("m\u0131lligram", "milligram"),
+    ],
 )
 def test_an_unknown_unit_is_offered_the_nearest(spelling: str, meant: str) -> None:
     with pytest.raises(UnknownUnitError, match=f"Did you mean '{meant}'"):

@@ -300,10 +300,10 @@ def test_only_our_own_errors_come_out_of_a_range(text: str) -> None:
     ],
 )
 def test_a_hostile_text_is_answered_at_once(text: str) -> None:
-    start_s = time.perf_counter()
+    start_s = time.process_time()
     with pytest.raises((TextError, UnitError)):
         read_answer(text, read_unit("g"), comma=Comma.ASK)
-    assert time.perf_counter() - start_s < 0.1
+    assert time.process_time() - start_s < 0.1
 
 
 DIGITS = st.integers(1, 10**12 - 1)

@@ -54,7 +54,7 @@ _MANTISSA = re.compile(
       (?P<points>[1-9]\d{{0,2}}(?:\.\d{{3}})+),(?P<after_points>\d+)
     | (?P<commas>[1-9]\d{{0,2}}(?:,\d{{3}})+)\.(?P<after_commas>\d+)
     | (?P<thousands>[1-9]\d{{0,2}}(?:,\d{{3}}){{2,}})(?![.,]?\d)
-    | (?P<whole>{_WHOLE})(?:(?P<mark>[.,])(?P<fraction>{_FRACTION})?)?
+    | (?P<whole>{_WHOLE})(?:(?P<mark>\.|,(?=\d))(?P<fraction>{_FRACTION})?)?
     | [.,](?P<bare>{_FRACTION})
     """,
     re.VERBOSE,
@@ -100,12 +100,7 @@ def read_numeral(plain: Plain, start: int, comma: Comma) -> Numeral:
     AmbiguousError
         If the comma can be read in two ways and *comma* says to ask.
     """
-    sign = plain.text[start : start + 1]
-    begin = start
-    if sign in {"+", "-"}:
-        begin += (
-            1 + len(plain.text[start + 1 :]) - len(plain.text[start + 1 :].lstrip())
-        )
+    sign, begin = _read_sign(plain.text, start)
     whole, fraction, end = _read_mantissa(plain, begin, comma)
     power, end = _read_power(plain, begin, end)
     _refuse_more(plain, end)
@@ -113,8 +108,7 @@ def read_numeral(plain: Plain, start: int, comma: Comma) -> Numeral:
     if len(digits) > MOST_DIGITS:
         reason = f"This number has {len(digits)} digits; {MOST_DIGITS} is the most."
         raise plain.unread(begin, reason)
-    minus = "-" if sign == "-" else ""
-    value = Decimal(f"{minus}{whole or 0}.{fraction or ''}E{power}")
+    value = Decimal(f"{sign}{whole or 0}.{fraction or ''}E{power}")
     least = digits.rstrip("0") if fraction is None else digits
     return Numeral(
         value=value,
@@ -123,6 +117,14 @@ def read_numeral(plain: Plain, start: int, comma: Comma) -> Numeral:
         place=power - len(fraction or ""),
         end=end,
     )
+
+
+def _read_sign(text: str, start: int) -> tuple[str, int]:
+    sign = text[start : start + 1]
+    begin = start + 1 if sign in {"+", "-"} else start
+    while text[begin : begin + 1] == " ":
+        begin += 1
+    return sign if sign == "-" else "", begin
 
 
 def _read_mantissa(
