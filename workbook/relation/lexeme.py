@@ -81,10 +81,11 @@ _LOOKALIKES = {
 }
 _GREEK = "ΓΔΘΛΞΠΣΦΨΩα-ξπ-ω"
 _WORD = rf"[A-Za-z{_GREEK}][A-Za-z{_GREEK}0-9_]*"
-_ELEMENTS = r"(?:[A-Z][a-z]?[0-9]*)+"
+_ELEMENT = "[A-Z][a-z]?[0-9]*"
 
 _NAME = re.compile(rf"{_WORD}(?:\.{_WORD})*")
-_LABEL = re.compile(rf"\((?:{_ELEMENTS}|\({_ELEMENTS}\)[0-9]*)+\)")
+# Only one repeat stands around an element, so that no text is tried in many ways.
+_LABEL = re.compile(rf"\((?:{_ELEMENT}|\((?:{_ELEMENT})+\)[0-9]*)+\)")
 _NUMBER = re.compile(r"(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 _FIGURES = re.compile(r"[0-9.][0-9.,]*")
 _LAB_FIGURES = re.compile(r"[0-9.]+")
