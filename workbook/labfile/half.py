@@ -1,0 +1,125 @@
+"""
+The two halves of a lab: what a student may learn, and what they may not.
+
+They are two types with no common root, so a function that writes something for
+students asks for a `PublicHalf`, and handing it the key does not type-check.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, TypeAlias
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from workbook.labfile.field import DrawRange
+    from workbook.labfile.instrument import Instrument
+    from workbook.labfile.position import Located
+    from workbook.labfile.schema import MolarMass, Species
+    from workbook.matter.equation import Equation
+    from workbook.measure.units import Unit
+    from workbook.measure.written import Written
+    from workbook.relation.tree import Node
+
+StepKind: TypeAlias = Literal["reading", "number", "chain", "algebra", "choice"]
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """How a quantity is called in front of a student."""
+
+    text: str
+    unit: Unit
+    #: The species that it counts, ``"lye.solution"`` for a solution, or None.
+    of: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One step, as a student may know it."""
+
+    id: str
+    kind: StepKind
+    asks: str
+    #: The quantity that is asked; None for a choice.
+    of: str | None = None
+    #: The quantity that a factor chain starts from.
+    start: str | None = None
+    #: What a choice offers, by key.
+    options: tuple[tuple[str, str], ...] = ()
+    several: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Pad:
+    """What an algebra pad starts from and understands."""
+
+    #: The species whose molar mass is known.
+    start: str
+    #: Each letter and what it stands for.
+    letters: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PublicHalf:
+    """Texts, species, units, and which steps there are."""
+
+    #: The name of the lab's folder.
+    name: str
+    title: str
+    about: str
+    revision: int
+    cautions: tuple[str, ...]
+    #: Balanced; the lab's own reaction under the empty name.
+    equations: Mapping[str, Equation]
+    species: Mapping[str, Species]
+    #: Quantities that are shown or asked, by name.
+    labels: Mapping[str, Label]
+    #: The instrument of each reading.
+    instruments: Mapping[str, Instrument]
+    #: Quantities that are printed on the sheet.
+    givens: tuple[str, ...]
+    #: The algebra pad of each species whose molar mass is asked.
+    pads: Mapping[str, Pad]
+    prelab: tuple[Ask, ...]
+    postlab: tuple[Ask, ...]
+
+    @property
+    def asks(self) -> tuple[Ask, ...]:
+        """Every step, those before the lab first."""
+        return self.prelab + self.postlab
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeyHalf:
+    """Relations, draws and right answers: what never leaves the solver."""
+
+    #: What gives a quantity or a derived reading.
+    relations: Mapping[str, Node]
+    #: The unit of every quantity, hidden ones too.
+    units: Mapping[str, Unit]
+    #: The range of every value that is drawn.
+    draws: Mapping[str, DrawRange]
+    hidden: frozenset[str]
+    plausible: Mapping[str, DrawRange]
+    #: How a molar mass follows from another's.
+    pieces: Mapping[str, MolarMass]
+    #: The right options of a choice.
+    right: Mapping[str, tuple[str, ...]]
+    #: The amounts that decide a question for the limiting reagent, by species.
+    limiting: Mapping[str, Mapping[str, str]]
+    #: What an author adds to a step's derived tolerance.
+    widen: Mapping[str, Written]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lab:
+    """A lab file, read and split."""
+
+    public: PublicHalf
+    key: KeyHalf
+    path: Path
+    #: The file's text by line, for findings that come later.
+    located: Located

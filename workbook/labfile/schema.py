@@ -1,0 +1,267 @@
+"""
+What a lab file says, as frozen data: one class a table, one field a key.
+
+The meaning of a key stands above its field. The template of `workbook new`
+teaches the same grammar to an author.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, TypeAlias
+
+from pydantic import BaseModel, ConfigDict, Field, model_validator
+
+from workbook.labfile.field import (
+    Amount,
+    Code,
+    Identifier,
+    Range,
+    RelationText,
+    StudentRelation,
+    Substance,
+    Text,
+    UnitText,
+    refuse_unknown_keys,
+)
+
+
+class Table(BaseModel):
+    """A table of the file: frozen, and closed to keys that it does not know."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True
+    )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _know_every_key(cls, data: object) -> object:
+        names = {field.alias or name for name, field in cls.model_fields.items()}
+        refuse_unknown_keys(data, names)
+        return data
+
+
+class LabTable(Table):
+    """``[lab]``: what the lab is."""
+
+    title: Text
+    #: What is done, in a few sentences; students read it.
+    about: Text
+    #: Raised whenever a number or a relation changes: values are drawn anew.
+    revision: Annotated[int, Field(ge=1)]
+    #: The usual cautions, a paragraph each; the site's own rules come after them.
+    cautions: tuple[Text, ...]
+
+
+class Reaction(Table):
+    """``[reaction]`` and ``[reactions.NAME]``: an equation in species names."""
+
+    equation: Text
+    #: The species whose yield is asked.
+    product: Identifier | None = None
+
+
+class Property(Table):
+    """A physical constant: it never stands without its source."""
+
+    value: Amount
+    #: The temperature or state at which it holds.
+    at: Text | None = None
+    source: Text
+
+
+class SolutionTable(Table):
+    """What stands on the bottle of a solution: one way of giving its strength."""
+
+    #: In words: "20 % sodium hydroxide solution".
+    name: Text
+    molarity: Amount | None = None
+    mass_fraction: Amount | None = None
+    mass_per_volume: Amount | None = None
+    density: Amount | None = None
+    source: Text
+
+    @model_validator(mode="after")
+    def _say_one_strength(self) -> SolutionTable:
+        ways = [self.molarity, self.mass_fraction, self.mass_per_volume]
+        if sum(way is not None for way in ways) != 1:
+            msg = (
+                "a solution gives exactly one of molarity, mass_fraction and "
+                "mass_per_volume; keep the one that stands on the bottle."
+            )
+            raise ValueError(msg)
+        if self.mass_fraction is not None and self.density is None:
+            msg = "a mass_fraction needs the density of the solution beside it."
+            raise ValueError(msg)
+        return self
+
+
+class Species(Table):
+    """``[species.NAME]``: a substance."""
+
+    name: Text
+    formula: Text | None = None
+    density: Property | None = None
+    solution: SolutionTable | None = None
+    #: GHS hazard statements: "H314".
+    hazards: tuple[Code, ...] = ()
+    #: Where the codes were read.
+    hazards_source: Text | None = None
+    #: The waste stream, in words.
+    waste: Text | None = None
+
+    @model_validator(mode="after")
+    def _source_the_hazards(self) -> Species:
+        if self.hazards and self.hazards_source is None:
+            msg = "hazards need a hazards_source: the sheet that the codes come from."
+            raise ValueError(msg)
+        return self
+
+
+class Reading(Table):
+    """``[readings.NAME]``: what the student takes off an instrument."""
+
+    #: What is read, in words: "volume of olive oil".
+    name: Text
+    #: A name of the instrument table: "balance, 0.01 g".
+    instrument: Text
+    #: What is measured: a species, or its solution as "lye.solution".
+    of: Substance | None = None
+    draw: Range | None = None
+    relation: Annotated[RelationText | None, Field(alias="is")] = None
+
+    @model_validator(mode="after")
+    def _come_from_one_place(self) -> Reading:
+        if (self.draw is None) == (self.relation is None):
+            msg = 'a reading has either draw = "low .. high unit" or is = "relation".'
+            raise ValueError(msg)
+        return self
+
+
+class GivenTable(Table):
+    """``[givens.NAME]``: a number that is printed on the sheet."""
+
+    name: Text
+    of: Substance | None = None
+    draw: Range
+
+
+class Hidden(Table):
+    """``[hidden.NAME]``: a number that never leaves the solver."""
+
+    draw: Range
+
+
+class QuantityTable(Table):
+    """``[quantities] NAME = {...}``: what follows from other quantities."""
+
+    unit: UnitText
+    relation: Annotated[RelationText, Field(alias="is")]
+    #: In words; the key with blanks for underscores where it is left out.
+    name: Text | None = None
+    of: Substance | None = None
+    #: Values outside are refused when values are drawn: "60 .. 95 %".
+    plausible: Range | None = None
+
+
+class MolarMass(Table):
+    """``[molar_mass.SPECIES]``: a molar mass derived by algebra from another's."""
+
+    #: The species whose molar mass is known.
+    start: Annotated[Identifier, Field(alias="from")]
+    #: What each of the two is made of: formulas, and letters for what is unknown.
+    pieces: dict[Identifier, StudentRelation]
+    #: What each letter stands for, in words.
+    letters: dict[Identifier, Text]
+
+
+class _StepTable(Table):
+    asks: Text
+    #: Widens the derived tolerance: "0.5 %" of the value.
+    widen: Amount | None = None
+
+
+class ReadingTable(_StepTable):
+    """``kind = "reading"``."""
+
+    kind: Literal["reading"]
+    of: Identifier
+
+
+class NumberTable(_StepTable):
+    """``kind = "number"``."""
+
+    kind: Literal["number"]
+    of: Identifier
+
+
+class ChainTable(_StepTable):
+    """``kind = "chain"``: the relation must be a product of factors."""
+
+    kind: Literal["chain"]
+    of: Identifier
+
+
+class AlgebraTable(_StepTable):
+    """``kind = "algebra"``: *of* is the species of a ``[molar_mass]`` table."""
+
+    kind: Literal["algebra"]
+    of: Identifier
+
+
+class ChoiceTable(_StepTable):
+    """``kind = "choice"``: tick what is right."""
+
+    kind: Literal["choice"]
+    name: Identifier
+    options: Annotated[dict[Identifier, Text], Field(min_length=2)]
+    #: The keys of the options that are right.
+    right: Annotated[tuple[Identifier, ...], Field(min_length=1)]
+    several: bool = False
+
+    @model_validator(mode="after")
+    def _offer_what_is_right(self) -> ChoiceTable:
+        if unknown := sorted(set(self.right) - set(self.options)):
+            msg = f"right names {unknown}, which the options do not offer."
+            raise ValueError(msg)
+        if not self.several and len(self.right) > 1:
+            msg = f"right names {len(self.right)} options; set several = true."
+            raise ValueError(msg)
+        return self
+
+
+class LimitingTable(_StepTable):
+    """``kind = "limiting"``: which reagent runs out, from the amounts of each."""
+
+    kind: Literal["limiting"]
+    name: Identifier
+    #: The amount of each reagent: ``{ oil = "oil_amount", lye = "lye_amount" }``.
+    of: Annotated[dict[Identifier, Identifier], Field(min_length=2)]
+
+
+StepTable: TypeAlias = Annotated[
+    ReadingTable
+    | NumberTable
+    | ChainTable
+    | AlgebraTable
+    | ChoiceTable
+    | LimitingTable,
+    Field(discriminator="kind"),
+]
+
+
+class LabFile(Table):
+    """The whole file."""
+
+    lab: LabTable
+    #: The reaction that the lab is about.
+    reaction: Reaction
+    #: Work-up, quench and waste: each balanced like the first.
+    reactions: dict[Identifier, Reaction] = {}
+    species: dict[Identifier, Species]
+    readings: dict[Identifier, Reading] = {}
+    givens: dict[Identifier, GivenTable] = {}
+    hidden: dict[Identifier, Hidden] = {}
+    quantities: dict[Identifier, QuantityTable] = {}
+    molar_mass: dict[Identifier, MolarMass] = {}
+    prelab: tuple[StepTable, ...] = ()
+    postlab: tuple[StepTable, ...]

@@ -1,0 +1,161 @@
+"""A lab file that has passed its rules, split into its public and its key half."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
+from workbook.labfile.instrument import find_instrument
+from workbook.labfile.reaction import balanced_equation, reactions_of
+from workbook.labfile.rule import constants_of, step_id
+from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
+from workbook.matter.equation import read_equation
+from workbook.measure.units import read_unit
+from workbook.relation.tree import names
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from workbook.labfile.position import Located
+    from workbook.labfile.schema import (
+        GivenTable,
+        Hidden,
+        LabFile,
+        QuantityTable,
+        Reading,
+        StepTable,
+    )
+    from workbook.matter.equation import Equation
+    from workbook.measure.units import Unit
+
+
+def split(file: LabFile, path: Path, located: Located) -> Lab:
+    """
+    Return the two halves of a lab file.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, which has passed every rule.
+    path : Path
+        Where it lies; its folder gives the lab its name.
+    located : Located
+        Its text by line.
+
+    Returns
+    -------
+    Lab
+        Both halves, with the file for later findings.
+    """
+    return Lab(
+        public=_public_half(file, path.resolve().parent.name),
+        key=_key_half(file),
+        path=path,
+        located=located,
+    )
+
+
+def _public_half(file: LabFile, name: str) -> PublicHalf:
+    return PublicHalf(
+        name=name,
+        title=file.lab.title,
+        about=file.lab.about,
+        revision=file.lab.revision,
+        cautions=file.lab.cautions,
+        equations=_equations(file),
+        species=file.species,
+        labels=_labels(file),
+        instruments={
+            key: find_instrument(reading.instrument)
+            for key, reading in file.readings.items()
+        },
+        givens=tuple(file.givens),
+        pads={
+            key: Pad(row.start, tuple(row.letters.items()))
+            for key, row in file.molar_mass.items()
+        },
+        prelab=tuple(_ask(file, step) for step in file.prelab),
+        postlab=tuple(_ask(file, step) for step in file.postlab),
+    )
+
+
+def _equations(file: LabFile) -> dict[str, Equation]:
+    return {
+        name: balanced_equation(file, read_equation(reaction.equation))
+        for name, reaction in reactions_of(file).items()
+    }
+
+
+def _units(file: LabFile) -> dict[str, Unit]:
+    units: dict[str, Unit] = {}
+    for name, reading in file.readings.items():
+        units[name] = find_instrument(reading.instrument).unit
+    units |= {name: row.draw.unit for name, row in file.givens.items()}
+    units |= {name: row.draw.unit for name, row in file.hidden.items()}
+    units |= {name: row.unit for name, row in file.quantities.items()}
+    return units
+
+
+def _labels(file: LabFile) -> dict[str, Label]:
+    """Label what is shown or asked: an unasked quantity would tell of the relations."""
+    units = _units(file)
+    shown: dict[str, Reading | GivenTable] = {**file.readings, **file.givens}
+    labels = {n: Label(row.name, units[n], row.of) for n, row in shown.items()}
+    asked = {step_id(step) for step in (*file.prelab, *file.postlab)}
+    for name, row in file.quantities.items():
+        if name in asked:
+            text = row.name or name.replace("_", " ")
+            labels[name] = Label(text, row.unit, row.of)
+    for key in file.molar_mass:
+        text = f"molar mass of {file.species[key].name}"
+        labels[f"{key}.molar_mass"] = Label(text, read_unit("g/mol"), key)
+    return labels
+
+
+def _ask(file: LabFile, step: StepTable) -> Ask:
+    known, asks = step_id(step), step.asks
+    if isinstance(step, ChoiceTable):
+        options = tuple(step.options.items())
+        return Ask(known, "choice", asks, options=options, several=step.several)
+    if isinstance(step, LimitingTable):
+        options = tuple((key, file.species[key].name) for key in step.of)
+        return Ask(known, "choice", asks, options=options)
+    if isinstance(step, AlgebraTable):
+        return Ask(known, "algebra", asks, of=known)
+    kind: StepKind = step.kind
+    start = _start(file, step.of) if kind == "chain" else None
+    return Ask(known, kind, asks, of=step.of, start=start)
+
+
+def _start(file: LabFile, name: str) -> str:
+    """Return the quantity that a chain starts from: the first that is no constant."""
+    constants = constants_of(file)
+    used = names(file.quantities[name].relation)
+    return next(each for each in used if each not in constants)
+
+
+def _key_half(file: LabFile) -> KeyHalf:
+    steps = (*file.prelab, *file.postlab)
+    rows: dict[str, Reading | QuantityTable] = {**file.readings, **file.quantities}
+    drawn: dict[str, Reading | GivenTable | Hidden] = {
+        **file.readings,
+        **file.givens,
+        **file.hidden,
+    }
+    return KeyHalf(
+        relations={
+            name: row.relation for name, row in rows.items() if row.relation is not None
+        },
+        units=_units(file),
+        draws={name: row.draw for name, row in drawn.items() if row.draw is not None},
+        hidden=frozenset(file.hidden),
+        plausible={
+            name: row.plausible
+            for name, row in file.quantities.items()
+            if row.plausible is not None
+        },
+        pieces=file.molar_mass,
+        right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
+        limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
+        widen={step_id(s): s.widen for s in steps if s.widen is not None},
+    )
