@@ -7,6 +7,7 @@ number of the request. A version that is not known is refused by name.
 
 from __future__ import annotations
 
+from enum import Enum
 from typing import TypeAlias
 
 import msgspec
@@ -66,10 +67,33 @@ class Sealed(Struct, frozen=True, forbid_unknown_fields=True, tag="sealed"):
     seal: str
 
 
-class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
-    """The checker will not answer; *code* is for programs, *reason* for people."""
+class Why(Enum):
+    """Why a checker refuses."""
 
-    code: str
+    #: The line is not a request.
+    REQUEST = "request"
+    #: The request is of a version that the checker does not speak.
+    VERSION = "version"
+    #: The checker found no lab to serve.
+    SOURCE = "source"
+    #: The sheet is of another course, or of a lab that is not here.
+    COURSE = "course"
+    #: The sheet is of another revision of its lab.
+    REVISION = "revision"
+    #: The student is not on the roster.
+    STUDENT = "student"
+    #: The sheet has no such step.
+    STEP = "step"
+    #: Practice is not served here.
+    PRACTICE = "practice"
+    #: The lab file has a mistake, or a student can't be given values.
+    LAB = "lab"
+
+
+class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
+    """The checker will not answer: *why* is for programs, *reason* for people."""
+
+    why: Why
     reason: str
 
 

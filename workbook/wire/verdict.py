@@ -26,6 +26,8 @@ class Outcome(Enum):
     UNREAD = "unread"
     #: The text can be read in two ways: a question, not an attempt.
     ASKED = "asked"
+    #: Too few figures to tell whether it follows: not an attempt.
+    COARSE = "coarse"
     #: Nothing was typed: not an attempt.
     BLANK = "blank"
     #: The checker could not be reached: the attempt is kept and sent again.
@@ -34,7 +36,13 @@ class Outcome(Enum):
 
 #: Outcomes that cost no try, because the checker never came to the value.
 NO_ATTEMPT = frozenset(
-    {Outcome.UNREAD, Outcome.ASKED, Outcome.BLANK, Outcome.NOT_JUDGED}
+    {
+        Outcome.UNREAD,
+        Outcome.ASKED,
+        Outcome.COARSE,
+        Outcome.BLANK,
+        Outcome.NOT_JUDGED,
+    }
 )
 
 
@@ -46,6 +54,10 @@ class Verdict(Struct, frozen=True, forbid_unknown_fields=True):
     sentence: str
     #: How the text was read, ``"13.6 g, 3 figures"``; empty when it was not.
     read_as: str = ""
+    #: True when the value itself is right or follows, whatever became of the rest.
+    value_holds: bool = False
+    #: Whether the chain or the lines of working hold; None where none are asked.
+    method_holds: bool | None = None
     #: True when the value rests on an earlier answer that was wrong.
     follows: bool = False
     #: False when the unit was left out and had to be supposed.
