@@ -1,0 +1,66 @@
+"""
+The sentences that a student reads: they name the error, and never a number of the key.
+
+Each is a constant or is made of labels and units that the sheet already shows.
+"""
+
+from __future__ import annotations
+
+RIGHT = "Right: it follows from your own values."
+RIGHT_READING = "Right: that is what the instrument shows."
+RIGHT_CHOICE = "Right."
+WRONG = (
+    "This does not follow from your earlier values. Look at the relation, and at the "
+    "unit of each factor."
+)
+WRONG_READING = (
+    "The instrument does not show this. Find what one division is worth, and read the "
+    "lowest point of the meniscus; copy a display digit by digit."
+)
+WRONG_CHOICE = "Not yet: something is ticked that does not belong, or is left out."
+WRONG_SINGLE = "Not this one. Read the question and the table of substances again."
+WRONG_LIMITING = (
+    "Your own amounts say otherwise. Set each amount against its own coefficient in "
+    "the equation."
+)
+FEW_DIGITS = (
+    "The value is right, but the instrument shows more digits than you wrote: a scale "
+    "is read one digit further than its lines, a display is copied whole."
+)
+MANY_DIGITS = (
+    "The value is right, but you wrote more digits than the instrument can support."
+)
+FEW_FIGURES = "The value is right, but your data support more figures than you wrote."
+MANY_FIGURES = (
+    "The value is right, but you wrote more figures than your data can support."
+)
+COARSE = (
+    "Too few figures to tell: write about as many as your data have. This was not "
+    "counted as a try."
+)
+BLANK = "Nothing is ticked here yet."
+UNIT_LEFT_OUT = "The unit is missing; it was read as {unit}. Write it with the number."
+FOLLOWS = (
+    "It follows from your own earlier values, and earns the step. But {fault} still "
+    "needs another look."
+)
+CHAIN_EMPTY = "The chain is empty: place at least one factor."
+CHAIN_UPSIDE_DOWN = "A factor is upside down: {label}."
+CHAIN_TWICE = "A factor stands in the chain more than once: {label}."
+CHAIN_FOREIGN = "A factor belongs to another step or another substance: {label}."
+CHAIN_MISSING = "A factor is still missing: the units do not come out as asked."
+CHAIN_OFF = (
+    "The chain does not lead from the start to what is asked. Watch which units and "
+    "substances are left."
+)
+LINES_MISSING = "Show the working: write at least one line of algebra."
+LINE_UNREAD = "Line {line} can't be read. {reason}"
+LINE_NO_EQUALITY = (
+    "Line {line} is not an equation: write what it is equal to, with one ="
+)
+LINE_UNKNOWN = "Line {line} uses {name!r}, which is no letter of this pad.{hint}"
+LINE_FIRST_STOPS = "Line {line} does not follow from what is known."
+LINE_STOPS = "Line {line} does not follow from the line above it."
+RESULT_NOT = "The working holds; the result is not where it leads. Work it out again."
+RESULT_ALL_THE_SAME = "The result is right all the same."
+OTHER_KIND = "This answer is of another kind than the step asks for."

@@ -1,0 +1,127 @@
+"""
+The worked answer of every step: relation, numbers in it, result to its figures.
+
+For an instructor's answer book; it holds the key.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from workbook.graph.quantity import Origin
+from workbook.graph.symbol import write_out_ratios
+from workbook.judge.choice import limiting_reagent
+from workbook.judge.own import Own, own_of
+from workbook.measure.rounding import round_figures, round_place, write, write_power
+from workbook.measure.units import ONE
+from workbook.relation.text import to_text
+from workbook.relation.tree import names
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
+    from workbook.labfile.half import Ask
+    from workbook.relation.tree import Node
+
+#: Powers of ten between which a value is printed in plain digits.
+_PLAIN_POWERS = range(-4, 6)
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A step with its answer: not for a student's eyes."""
+
+    step_id: str
+    label: str
+    #: The relation in names; empty for a reading and for a choice.
+    relation_text: str
+    #: The same with the student's numbers in it.
+    substituted_text: str
+    #: The answer with its unit, to its proper figures.
+    value_text: str
+
+
+def work(case: Case) -> list[Worked]:
+    """
+    Return the worked answer of every step.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+
+    Returns
+    -------
+    list of Worked
+        In the order of the steps.
+    """
+    owns: dict[str, Own] = {}
+    for quantity in case.graph.quantities.values():
+        owns[quantity.name] = own_of(case, quantity, owns)
+    return [_work(case, ask, owns) for ask in case.graph.lab.public.asks]
+
+
+def _work(case: Case, ask: Ask, owns: Mapping[str, Own]) -> Worked:
+    if ask.of is None:
+        return Worked(ask.id, ask.asks, "", "", _right_options(case, ask))
+    quantity = case.graph.quantities[ask.of]
+    label = case.graph.lab.public.labels[ask.of].text
+    value = print_value(case, quantity, owns[ask.of])
+    if quantity.origin is Origin.READING or quantity.relation is None:
+        return Worked(ask.id, label, "", "", value)
+    relation = quantity.relation
+    numbers = {
+        name: print_value(case, case.graph.quantities[name], owns[name])
+        for name in names(relation)
+    }
+    return Worked(
+        step_id=ask.id,
+        label=label,
+        relation_text=to_text(relation, str),
+        substituted_text=_substitute(case, relation, numbers),
+        value_text=value,
+    )
+
+
+def _substitute(case: Case, relation: Node, numbers: Mapping[str, str]) -> str:
+    return to_text(write_out_ratios(case.graph, relation), numbers.__getitem__)
+
+
+def _right_options(case: Case, ask: Ask) -> str:
+    texts = dict(ask.options)
+    if ask.id in case.graph.lab.key.limiting:
+        return texts[limiting_reagent(case, ask.id, case.values)]
+    return "; ".join(texts[key] for key in case.graph.lab.key.right[ask.id])
+
+
+def print_value(case: Case, quantity: Quantity, own: Own) -> str:
+    """
+    Return a value as it is printed: in its own unit, to its proper figures.
+
+    Parameters
+    ----------
+    case : Case
+        For the tie rule.
+    quantity : Quantity
+        What it is a value of.
+    own : Own
+        Where it stands.
+
+    Returns
+    -------
+    str
+        With its unit.
+    """
+    unit = quantity.unit.symbol if quantity.unit != ONE else ""
+    number = Decimal(repr(quantity.from_base(own.value)))
+    figures = own.known.figures
+    if quantity.instrument is not None:
+        number = round_place(number, quantity.instrument.place, case.convention.ties)
+    elif figures:
+        number = round_figures(number, figures, case.convention.ties)
+    plain = number.adjusted() in _PLAIN_POWERS
+    return f"{write(number) if plain else write_power(number)} {unit}".strip()

@@ -1,0 +1,121 @@
+"""What a solver answers to each question, whatever way it came."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+from workbook.errors import CheckerRefusedError, TaskError, WorkbookError
+from workbook.judge.judge import judge
+from workbook.solver.source import PracticeSource, Source
+from workbook.wire.message import (
+    JudgeAttempt,
+    Judged,
+    Opened,
+    OpenSheet,
+    Question,
+    Refused,
+    Sealed,
+    SealHandIn,
+    Statement,
+    Why,
+)
+
+if TYPE_CHECKING:
+    from workbook.judge.case import Case
+    from workbook.wire.sheet import SheetId
+
+#: What a student reads when a file that they must not see has a mistake.
+_MISTAKE = (
+    "The checker found a mistake in its own files, and can't judge. Your answers are "
+    "kept. Tell your instructor."
+)
+
+
+class Desk:
+    """
+    A solver with its source; it keeps the cases that it has drawn.
+
+    Parameters
+    ----------
+    source : Source
+        Where cases come from.
+    """
+
+    def __init__(self, source: Source) -> None:
+        self._source = source
+        self._cases: dict[SheetId, Case] = {}
+
+    def answer(self, question: Question) -> Statement:
+        """
+        Return the statement that answers a question.
+
+        Parameters
+        ----------
+        question : Question
+            As it came across the border.
+
+        Returns
+        -------
+        Statement
+            A refusal where the question can't be answered; never an exception of ours.
+        """
+        try:
+            return self._answer(question)
+        except CheckerRefusedError as error:
+            return Refused(Why(error.code), error.reason)
+        except WorkbookError as error:
+            return refuse(error)
+
+    def _answer(self, question: Question) -> Statement:
+        match question:
+            case OpenSheet(sheet):
+                return self._practise() if sheet is None else self._open(sheet)
+            case JudgeAttempt():
+                return self._judge(question)
+            case SealHandIn(sheet=sheet, digest=digest):
+                self._case(sheet)
+                return Sealed(self._source.seal(digest))
+
+    def _open(self, sheet: SheetId) -> Statement:
+        return Opened(self._source.show(sheet, self._case(sheet)))
+
+    def _practise(self) -> Statement:
+        if not isinstance(self._source, PracticeSource):
+            reason = "This checker serves a course; open a notebook beside its sheet."
+            return Refused(Why.PRACTICE, reason)
+        return self._open(self._source.fresh())
+
+    def _judge(self, question: JudgeAttempt) -> Statement:
+        case = self._case(question.sheet)
+        if question.step not in {ask.id for ask in case.graph.lab.public.asks}:
+            reason = f"{question.step!r} is no step of this sheet."
+            return Refused(Why.STEP, reason)
+        answers = {**question.standing, question.step: question.answer}
+        return Judged(judge(case, question.step, answers))
+
+    def _case(self, sheet: SheetId) -> Case:
+        if sheet not in self._cases:
+            self._cases[sheet] = self._source.case(sheet)
+        return self._cases[sheet]
+
+
+def refuse(error: WorkbookError) -> Refused:
+    """
+    Return what a student is told of a fault on the checker's side.
+
+    Parameters
+    ----------
+    error : WorkbookError
+        What went wrong. Its sentence may quote a relation, so it goes to the error
+        stream of the checker, and never across the border.
+
+    Returns
+    -------
+    Refused
+        In words that give nothing away.
+    """
+    if isinstance(error, TaskError):
+        return Refused(Why.SOURCE, str(error))
+    print(error, file=sys.stderr)  # noqa: T201  the checker's own log
+    return Refused(Why.LAB, _MISTAKE)

@@ -1,0 +1,182 @@
+"""
+From a lab to the sheet that a student gets.
+
+The writer takes the public half and what is shown, and never the key: a relation
+or a hidden value has no way into a sheet.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from workbook.labfile.offer import MOLAR_MASS_PLACE, offers
+from workbook.labfile.substance import describe_reagents, write_equations
+from workbook.matter.formula import molar_mass, read_formula
+from workbook.measure.rounding import Ties, round_place, write
+from workbook.solver.picture import describe
+from workbook.wire.sheet import (
+    SHEET_VERSION,
+    AlgebraStep,
+    ChainStep,
+    ChoiceStep,
+    Given,
+    Letter,
+    NumberStep,
+    Option,
+    ReadingStep,
+    Sheet,
+    SheetId,
+    Step,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from workbook.labfile.half import Ask, PublicHalf
+    from workbook.matter.elements import AtomicWeights
+
+
+#: What an algebra pad says of the formulas that it understands.
+_FORMULAS = (
+    "a formula stands for the molar mass of its atoms, with or without M(...): "
+    "M(CH3), CH3"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What one student is shown, as it is printed: no numbers to reckon with."""
+
+    #: What each instrument shows, by reading.
+    seen: Mapping[str, str]
+    #: Each given as printed, unit included.
+    givens: Mapping[str, str]
+    #: How close an answer must come, in words, by step.
+    allowances: Mapping[str, str]
+    #: The conventions in force, in words.
+    rules: tuple[str, ...]
+
+
+def write_sheet(
+    public: PublicHalf, sheet: SheetId, shown: Shown, weights: AtomicWeights
+) -> Sheet:
+    """
+    Return a student's sheet.
+
+    Parameters
+    ----------
+    public : PublicHalf
+        The lab, as a student may know it.
+    sheet : SheetId
+        Whose it is.
+    shown : Shown
+        What this student is shown.
+    weights : AtomicWeights
+        For the molar masses that are printed.
+
+    Returns
+    -------
+    Sheet
+        With every step of both parts.
+    """
+    return Sheet(
+        version=SHEET_VERSION,
+        id=sheet,
+        title=public.title,
+        about=public.about,
+        equations=write_equations(public),
+        reagents=describe_reagents(public),
+        cautions=public.cautions,
+        givens=tuple(
+            Given(name, public.labels[name].text, shown.givens[name])
+            for name in public.givens
+        ),
+        rules=shown.rules,
+        prelab=tuple(_step(public, ask, shown, weights) for ask in public.prelab),
+        postlab=tuple(_step(public, ask, shown, weights) for ask in public.postlab),
+    )
+
+
+def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) -> Step:
+    allowance = shown.allowances.get(ask.id, "")
+    match ask.kind:
+        case "choice":
+            options = tuple(Option(key, text) for key, text in ask.options)
+            step: Step = ChoiceStep(
+                id=ask.id, asks=ask.asks, options=options, several=ask.several
+            )
+        case "reading":
+            step = _reading(public, ask, shown)
+        case "chain":
+            step = _chain(public, ask, allowance, weights)
+        case "algebra":
+            step = _algebra(public, ask, allowance, weights)
+        case _:
+            unit = public.labels[ask.id].unit.symbol
+            step = NumberStep(id=ask.id, asks=ask.asks, allowance=allowance, unit=unit)
+    return step
+
+
+def _reading(public: PublicHalf, ask: Ask, shown: Shown) -> ReadingStep:
+    return ReadingStep(
+        id=ask.id,
+        asks=ask.asks,
+        allowance=shown.allowances[ask.id],
+        unit=public.labels[ask.id].unit.symbol,
+        instrument=describe(public.instruments[ask.id]),
+        seen=shown.seen[ask.id],
+    )
+
+
+def _chain(
+    public: PublicHalf, ask: Ask, allowance: str, weights: AtomicWeights
+) -> ChainStep:
+    start, end = public.labels[ask.start or ""], public.labels[ask.of or ask.id]
+    return ChainStep(
+        id=ask.id,
+        asks=ask.asks,
+        allowance=allowance,
+        unit=end.unit.symbol,
+        start=start.text,
+        start_unit=start.unit.symbol,
+        start_of=_substance(public, start.of),
+        end_of=_substance(public, end.of),
+        offers=offers(public, ask, weights),
+    )
+
+
+def _substance(public: PublicHalf, of: str | None) -> str:
+    key, _, solution = (of or "").partition(".")
+    if key not in public.species:
+        return ""
+    species = public.species[key]
+    return species.solution.name if solution and species.solution else species.name
+
+
+def _algebra(
+    public: PublicHalf, ask: Ask, allowance: str, weights: AtomicWeights
+) -> AlgebraStep:
+    wanted = ask.id.removesuffix(".molar_mass")
+    pad = public.pads[wanted]
+    start = public.species[pad.start]
+    mass = molar_mass(read_formula(start.formula or ""), weights)
+    printed = write(round_place(mass, MOLAR_MASS_PLACE, Ties.EVEN))
+    letters = (
+        Letter(pad.start, f"molar mass of {start.name}"),
+        *(Letter(symbol, means) for symbol, means in pad.letters),
+        Letter(wanted, f"molar mass of {public.species[wanted].name}, which is wanted"),
+    )
+    return AlgebraStep(
+        id=ask.id,
+        asks=ask.asks,
+        allowance=allowance,
+        unit=public.labels[ask.id].unit.symbol,
+        known=(
+            f"{pad.start} = {printed} g/mol, the molar mass of {start.name}",
+            "the equation of the reaction",
+            _FORMULAS,
+        ),
+        letters=letters,
+        wanted=wanted,
+    )

@@ -1,0 +1,338 @@
+"""
+Where a solver gets its cases from: a course with its key, or a lab for practice.
+
+Whoever holds a source holds every answer; it exists in the solver's process, and
+in the instructor's commands.
+"""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from typing_extensions import override
+
+from workbook.draw.key import CourseKey, new_key, read_key
+from workbook.draw.sample import draw_class, grid_of
+from workbook.errors import CheckerRefusedError
+from workbook.graph.build import build_graph
+from workbook.graph.compile import CompiledGraph
+from workbook.judge.allowance import say_allowances
+from workbook.judge.case import Case, Convention
+from workbook.labfile.course import Conventions, read_course
+from workbook.labfile.reader import read_lab
+from workbook.labfile.roster import read_roster
+from workbook.matter.elements import load_weights
+from workbook.measure.rounding import write
+from workbook.solver.convention import say_rules
+from workbook.solver.middle import middle_case
+from workbook.solver.picture import see
+from workbook.solver.sheet import Shown, write_sheet
+from workbook.wire.message import Why
+from workbook.wire.sheet import Sheet, SheetId
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+    from pathlib import Path
+
+    from workbook.graph.quantity import Quantity
+    from workbook.labfile.half import Lab
+
+#: The key of a course lies beside its course file.
+KEY_FILE = "course.key"
+
+#: The course that practice sheets belong to.
+PRACTICE = "practice"
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A lab made ready: compiled, with the sentences that every sheet shares."""
+
+    lab: Lab
+    compiled: CompiledGraph
+    allowances: Mapping[str, str]
+    rules: tuple[str, ...]
+
+
+class Source:
+    """
+    The cases and sheets of some labs under one key.
+
+    Parameters
+    ----------
+    name : str
+        The course's name.
+    labs : mapping of str to Lab
+        By name.
+    key : CourseKey
+        The course's secret.
+    conventions : Conventions
+        How numbers are read and judged.
+    """
+
+    def __init__(
+        self,
+        name: str,
+        labs: Mapping[str, Lab],
+        key: CourseKey,
+        conventions: Conventions,
+    ) -> None:
+        self.name = name
+        self.labs = labs
+        self._key = key
+        self._convention = Convention(
+            conventions.comma, conventions.ties, conventions.figures_slack
+        )
+        self._weights = load_weights(conventions.atomic_weights)
+        rules = say_rules(conventions)
+        self._benches = {each: self._bench(lab, rules) for each, lab in labs.items()}
+
+    def _bench(self, lab: Lab, rules: tuple[str, ...]) -> Bench:
+        compiled = CompiledGraph(build_graph(lab, self._weights))
+        middle = middle_case(compiled, self._convention)
+        return Bench(lab, compiled, say_allowances(middle), rules)
+
+    def cases(self, lab: str, students: Sequence[str]) -> list[Case]:
+        """
+        Return the cases of several students, drawn and solved at once.
+
+        Parameters
+        ----------
+        lab : str
+            The lab's name.
+        students : sequence of str
+            Their ids.
+
+        Returns
+        -------
+        list of Case
+            In the order of *students*.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If there is no such lab here.
+        DrawError
+            If a student gets no fair values.
+        """
+        bench = self._find(lab)
+        drawn = draw_class(bench.compiled, self._key, students)
+        graph = bench.compiled.graph
+        return [
+            Case(graph, drawn.of(index), self._convention)
+            for index in range(len(students))
+        ]
+
+    def case(self, sheet: SheetId) -> Case:
+        """
+        Return the case of one sheet.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Of this course, and of the lab's present revision.
+
+        Returns
+        -------
+        Case
+            With every hidden value.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the sheet is of another course, lab or revision.
+        DrawError
+            If the student gets no fair values.
+        """
+        self._check(sheet)
+        return self.cases(sheet.lab, [sheet.student])[0]
+
+    def sheet(self, sheet: SheetId) -> Sheet:
+        """
+        Return what one student may see.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Of this course, and of the lab's present revision.
+
+        Returns
+        -------
+        Sheet
+            Without a relation, a hidden value or an answer.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the sheet is of another course, lab or revision.
+        DrawError
+            If the student gets no fair values.
+        """
+        return self.show(sheet, self.case(sheet))
+
+    def show(self, sheet: SheetId, case: Case) -> Sheet:
+        """
+        Return what one student may see of a case that is drawn already.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose it is.
+        case : Case
+            That student's.
+
+        Returns
+        -------
+        Sheet
+            Without a relation, a hidden value or an answer.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If there is no such lab here.
+        """
+        bench = self._find(sheet.lab)
+        quantities = case.graph.quantities
+        shown = Shown(
+            seen={
+                name: see(quantities[name], case.values[name])
+                for name in bench.lab.public.instruments
+            },
+            givens={
+                name: _print_given(quantities[name], case.values[name])
+                for name in bench.lab.public.givens
+            },
+            allowances=bench.allowances,
+            rules=bench.rules,
+        )
+        return write_sheet(bench.lab.public, sheet, shown, self._weights)
+
+    def seal(self, digest: str) -> str:
+        """
+        Return the seal of a hand-in.
+
+        Parameters
+        ----------
+        digest : str
+            The hand-in's fingerprint.
+
+        Returns
+        -------
+        str
+            64 hexadecimal digits that nobody else can make.
+        """
+        return self._key.seal(digest)
+
+    def is_seal(self, seal: str, digest: str) -> bool:
+        """
+        Tell whether a seal was made here for a hand-in.
+
+        Parameters
+        ----------
+        seal : str
+            As it came.
+        digest : str
+            The hand-in's fingerprint.
+
+        Returns
+        -------
+        bool
+            False for any other text.
+        """
+        return self._key.is_seal(seal, digest)
+
+    def _find(self, lab: str) -> Bench:
+        try:
+            return self._benches[lab]
+        except KeyError:
+            reason = f"There is no lab {lab!r} here; there are {sorted(self.labs)}."
+            raise CheckerRefusedError(Why.COURSE.value, reason) from None
+
+    def _check(self, sheet: SheetId) -> None:
+        if sheet.course != self.name:
+            reason = (
+                f"This sheet is of the course {sheet.course!r}; the checker found here "
+                f"is of {self.name!r}. Open the notebook from its own folder."
+            )
+            raise CheckerRefusedError(Why.COURSE.value, reason)
+        revision = self._find(sheet.lab).lab.public.revision
+        if sheet.revision != revision:
+            reason = (
+                f"This sheet is of revision {sheet.revision} of {sheet.lab!r}, which "
+                f"now stands at {revision}. Ask your instructor for the new sheet."
+            )
+            raise CheckerRefusedError(Why.REVISION.value, reason)
+
+
+def _print_given(quantity: Quantity, value: float) -> str:
+    place = grid_of(quantity).place
+    number = Decimal(repr(quantity.from_base(value))).quantize(Decimal(1).scaleb(place))
+    return f"{write(number)} {quantity.unit.symbol}".strip()
+
+
+class CourseSource(Source):
+    """
+    The cases and sheets of a course.
+
+    Parameters
+    ----------
+    path : Path
+        The course file; its key lies beside it.
+
+    Raises
+    ------
+    AuthorError
+        If the course file, its roster or one of its labs has a mistake.
+    TaskError
+        If the key is not there.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.course = read_course(path)
+        labs = {name: read_lab(each) for name, each in self.course.folders.items()}
+        key = read_key(path.parent / KEY_FILE)
+        super().__init__(self.course.name, labs, key, self.course.conventions)
+        self._students = frozenset(s.id for s in read_roster(self.course.roster))
+
+    @override
+    def case(self, sheet: SheetId) -> Case:
+        if sheet.student not in self._students:
+            reason = f"{sheet.student!r} is not on the roster of {self.name!r}."
+            raise CheckerRefusedError(Why.STUDENT.value, reason)
+        return super().case(sheet)
+
+
+class PracticeSource(Source):
+    """
+    Fresh values for one lab, as often as wanted; its key is forgotten with it.
+
+    Parameters
+    ----------
+    folder : Path
+        The lab's folder.
+
+    Raises
+    ------
+    AuthorError
+        If the lab file has a mistake.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        lab = read_lab(folder)
+        super().__init__(PRACTICE, {lab.public.name: lab}, new_key(), Conventions())
+
+    def fresh(self) -> SheetId:
+        """
+        Return a sheet that nobody has had before.
+
+        Returns
+        -------
+        SheetId
+            Of the one lab.
+        """
+        (lab,) = self.labs.values()
+        student = secrets.token_hex(4)
+        return SheetId(PRACTICE, lab.public.name, lab.public.revision, student)
