@@ -69,6 +69,7 @@ def test_an_answer_that_can_t_be_kept_is_not_sent(
     verdict = session.submit("wax_mass", Typed("1.50 g"))
     assert verdict.outcome is Outcome.NOT_JUDGED
     assert "can't be written" in verdict.sentence
+    assert "not kept, and not sent" in verdict.sentence
     assert judge.judged == []
 
 

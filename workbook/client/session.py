@@ -115,14 +115,14 @@ class Session:
         Verdict
             "Not judged", with the reason, when no verdict could be had.
         """
-        repeated = self.history.find_repeat(step, answer)
-        if repeated is not None:
-            return repeated
         attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
         try:
+            repeated = self.history.find_repeat(step, answer)
+            if repeated is not None:
+                return repeated
             self.history.own.add_attempt(attempt)
         except TaskError as error:
-            return _not_judged(f"{error} So your answer was not sent. Free some space.")
+            return _not_judged(f"{error} Your answer was not kept, and not sent.")
         verdict = self._judge(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             self.send_again()
@@ -160,12 +160,7 @@ class Session:
 
     def _judge(self, attempt: Attempt) -> Verdict:
         """Ask for one verdict, keep it, and tell whoever listens."""
-        standing = self.history.stand().answers
-        standing.pop(attempt.step, None)
-        question = JudgeAttempt(
-            self.sheet.id, attempt.step, attempt.answer, standing=standing
-        )
-        verdict = self._ask(question)
+        verdict = self._ask(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             try:
                 self.history.own.add_verdict(attempt.id, verdict, datetime.now(UTC))
@@ -174,12 +169,14 @@ class Session:
         self.on_verdict(attempt.step)
         return verdict
 
-    def _ask(self, question: JudgeAttempt) -> Verdict:
+    def _ask(self, attempt: Attempt) -> Verdict:
+        step = attempt.step
         try:
-            said = self._checker.ask(
-                question, task=f"judge {question.step!r}", limit_s=LIMIT_S
-            )
-        except CheckerError as error:
+            standing = self.history.stand().answers
+            standing.pop(step, None)
+            question = JudgeAttempt(self.sheet.id, step, attempt.answer, standing)
+            said = self._checker.ask(question, task=f"judge {step!r}", limit_s=LIMIT_S)
+        except (CheckerError, TaskError) as error:
             return _put_off(str(error))
         if isinstance(said, Judged):
             return said.verdict

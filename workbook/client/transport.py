@@ -72,5 +72,5 @@ def accept(statement: Statement) -> Statement:
     Sealed(seal='3f')
     """
     if isinstance(statement, Refused):
-        raise CheckerRefusedError(statement.code, statement.reason)
+        raise CheckerRefusedError(statement.why.value, statement.reason)
     return statement

@@ -1,1 +1,1 @@
-"""What a student sees."""
+"""What a student sees: cards that hold widgets, and know no answer."""

@@ -1,0 +1,138 @@
+"""A card: the question, a place to answer, a Check button, a sentence."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from ipywidgets import HTML, Button, VBox
+
+from workbook.errors import TaskError
+from workbook.front.bell import Bell
+from workbook.front.display import bundle
+from workbook.front.kind import make_pad
+from workbook.front.pad import Pointing
+from workbook.front.saying import CHECKING, show_note, show_verdict
+
+if TYPE_CHECKING:
+    from workbook.client.session import Session
+    from workbook.front.look import Look
+    from workbook.wire.sheet import Step
+    from workbook.wire.verdict import Verdict
+
+
+class Card:
+    """
+    One step as the student meets it.
+
+    Parameters
+    ----------
+    step : Step
+        One of the session's steps.
+    session : Session
+        Where answers go, and verdicts come from.
+    look : Look
+        The page's style and manners.
+    """
+
+    def __init__(self, step: Step, session: Session, look: Look) -> None:
+        self._step = step
+        self._session = session
+        bell = Bell()
+        self.pad = make_pad(step, bell)
+        self.button = Button(description="Check")
+        self.button.add_class("wb-check")
+        self.button.on_click(lambda _: self.check())
+        self.says = HTML()
+        self.says.add_class("wb-says")
+        heading = HTML(show_question(step, session.steps))
+        self.box = VBox([look, heading, *self.pad.body, self.button, self.says])
+        self.box.add_class("wb-card")
+        self._restore()
+        bell.change, bell.enter = self._keep_draft, self._check_by_key
+
+    def check(self) -> Verdict:
+        """
+        Have the answer judged as it stands, and show what is said of it.
+
+        Returns
+        -------
+        Verdict
+            What is shown.
+        """
+        self.says.value = CHECKING
+        verdict = self._session.submit(self._step.id, self.pad.read())
+        self._show(verdict, is_current=True)
+        return verdict
+
+    def keep(self) -> str:
+        """
+        Keep what stands in the card, though it was not checked.
+
+        Returns
+        -------
+        str
+            Why that was not possible; empty when it was.
+        """
+        try:
+            self._session.history.own.add_draft(self._step.id, self.pad.read())
+        except TaskError as error:
+            return f"{error} What you type is not kept until that is put right."
+        return ""
+
+    def refresh(self) -> None:
+        """Show the latest verdict, and whether the answer is still the judged one."""
+        found = self._session.last(self._step.id)
+        if found is not None:
+            answer, verdict = found
+            self._show(verdict, is_current=answer == self.pad.read())
+
+    def _restore(self) -> None:
+        """Put back what stood in the card when it was last seen."""
+        content = self._session.history.own.content(self._step.id)
+        if content is not None:
+            self.pad.write(content)
+        self.refresh()
+
+    def _keep_draft(self) -> None:
+        trouble = self.keep()
+        self.refresh()
+        if trouble:
+            self.says.value = show_note(trouble)
+
+    def _check_by_key(self) -> None:
+        self.check()
+
+    def _show(self, verdict: Verdict, *, is_current: bool) -> None:
+        shown = show_verdict(verdict, is_current=is_current)
+        if self.says.value != shown:
+            self.says.value = shown
+        if isinstance(self.pad, Pointing):
+            self.pad.point(verdict.at if is_current else None)
+
+    def _repr_mimebundle_(self, **_: object) -> dict[str, object]:
+        return bundle(self.box, f"card: {self._step.id}")
+
+
+def show_question(step: Step, steps: tuple[Step, ...]) -> str:
+    """
+    Return HTML of the head of a card.
+
+    Parameters
+    ----------
+    step : Step
+        What is asked.
+    steps : tuple of Step
+        All steps of the part, in order.
+
+    Returns
+    -------
+    str
+        Its place among them, the question, and how close an answer must come.
+    """
+    place = f"Step {steps.index(step) + 1} of {len(steps)}"
+    return (
+        f'<p class="wb-place">{place}</p>'
+        f'<h3 class="wb-asks" id="wb-{escape(step.id)}">{escape(step.asks)}</h3>'
+        f"{show_note(step.allowance)}"
+    )

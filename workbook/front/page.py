@@ -1,0 +1,104 @@
+"""A page: the cards of one notebook, and what they share."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ipywidgets import HTML, VBox
+
+from workbook.errors import TaskError, nearest
+from workbook.front.card import Card
+from workbook.front.display import bundle, speak_plainly
+from workbook.front.head import show_head
+from workbook.front.look import lay_look
+from workbook.front.progress import Progress
+from workbook.front.submission import SubmissionCard
+
+if TYPE_CHECKING:
+    from workbook.client.session import Session
+
+
+class Page:
+    """
+    Everything that one notebook shows.
+
+    Parameters
+    ----------
+    session : Session
+        The part of a sheet that is shown.
+    """
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self._look = lay_look()
+        self._cards: dict[str, Card] = {}
+        #: How many steps stand as right; it can be shown anywhere.
+        self.progress = Progress()
+        session.on_verdict = self._update
+        session.send_again()
+        self._count()
+        self.box = VBox([self._look, self._head(), self.progress.line])
+        self.box.add_class("wb-card")
+
+    def card(self, step_id: str) -> Card:
+        """
+        Return the card of a step, with everything that was kept of it.
+
+        Parameters
+        ----------
+        step_id : str
+            The step's id on the sheet.
+
+        Returns
+        -------
+        Card
+            The same one each time.
+
+        Raises
+        ------
+        TaskError
+            If this part has no such step.
+        """
+        steps = {step.id: step for step in self._session.steps}
+        if step_id not in steps:
+            msg = (
+                f"This {self._session.part.value} has no step {step_id!r}."
+                f"{nearest(step_id, steps)}"
+            )
+            raise speak_plainly(TaskError(msg))
+        if step_id not in self._cards:
+            card = Card(steps[step_id], self._session, self._look)
+            self._cards[step_id] = card
+        return self._cards[step_id]
+
+    def hand_in(self) -> SubmissionCard:
+        """
+        Return the card that writes the hand-in.
+
+        Returns
+        -------
+        SubmissionCard
+            With the progress of this part.
+        """
+        return SubmissionCard(self._session, self.progress, self._look)
+
+    def _head(self) -> HTML:
+        session = self._session
+        shown = show_head(
+            session.sheet, session.history.notices, is_issued=session.is_issued
+        )
+        head = HTML(shown)
+        head.add_class("wb-head")
+        return head
+
+    def _update(self, step_id: str) -> None:
+        """Let a new verdict be seen, wherever it came from."""
+        if step_id in self._cards:
+            self._cards[step_id].refresh()
+        self._count()
+
+    def _count(self) -> None:
+        self.progress.show(self._session.right, len(self._session.steps))
+
+    def _repr_mimebundle_(self, **_: object) -> dict[str, object]:
+        return bundle(self.box, f"page: {self._session.part.value}")

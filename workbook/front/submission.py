@@ -1,0 +1,94 @@
+"""The card that writes the hand-in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from ipywidgets import HTML, Button, VBox
+
+from workbook.errors import TaskError
+from workbook.front.display import bundle
+from workbook.front.saying import show_note
+
+if TYPE_CHECKING:
+    from workbook.client.handin import Receipt
+    from workbook.client.session import Session
+    from workbook.front.look import Look
+    from workbook.front.progress import Progress
+
+_HEAD = (
+    '<h3 class="wb-asks" id="wb-hand-in">Hand in your answers</h3>'
+    '<p class="wb-note">This writes one file with everything you answered before '
+    "and after the lab. You can go on working and write a later one; the earlier "
+    "files stay.</p>"
+)
+
+_UNSEALED = "The checker could not be reached to seal it; it counts all the same."
+
+
+class SubmissionCard:
+    """
+    The last card of a notebook.
+
+    Parameters
+    ----------
+    session : Session
+        What was answered, and where.
+    progress : Progress
+        Shown above the button.
+    look : Look
+        The page's style and manners.
+    """
+
+    def __init__(self, session: Session, progress: Progress, look: Look) -> None:
+        self._session = session
+        self.button = Button(description="Write the hand-in")
+        self.button.add_class("wb-check")
+        self.button.on_click(lambda _: self.hand_in())
+        self.says = HTML()
+        self.says.add_class("wb-says")
+        parts = [look, HTML(_HEAD), progress.line, self.button, self.says]
+        self.box = VBox(parts)
+        self.box.add_class("wb-card")
+
+    def hand_in(self) -> str:
+        """
+        Write the hand-in, and say what became of it.
+
+        Returns
+        -------
+        str
+            What is shown.
+        """
+        try:
+            said = say_receipt(self._session.hand_in())
+        except TaskError as error:
+            said = str(error)
+        self.says.value = show_note(said)
+        return said
+
+    def _repr_mimebundle_(self, **_: object) -> dict[str, object]:
+        return bundle(self.box, "card: hand-in")
+
+
+def say_receipt(receipt: Receipt) -> str:
+    """
+    Return the receipt in words.
+
+    Parameters
+    ----------
+    receipt : Receipt
+        Of a hand-in that was written.
+
+    Returns
+    -------
+    str
+        File, time, content, and the first digits of its digest.
+    """
+    at = receipt.at.astimezone().strftime("%d %B %Y, %H:%M %Z")
+    plural = "" if receipt.attempts == 1 else "s"
+    said = (
+        f"Written to {receipt.path.name} on {at}, with {receipt.attempts} "
+        f"answer{plural}. It is known by {receipt.mark}. Submit this file."
+    )
+    return said if receipt.is_sealed else f"{said} {_UNSEALED}"
