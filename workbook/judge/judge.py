@@ -23,7 +23,7 @@ from workbook.judge.own import (
     own_of,
     rounded,
 )
-from workbook.judge.value import Judgement, Typing, judge_reading, judge_value
+from workbook.judge.value import Judgement, judge_reading, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.graph.quantity import Quantity
+    from workbook.judge.band import Typing
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 

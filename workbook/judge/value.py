@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case, Convention
     from workbook.judge.own import Own
+    from workbook.measure.written import Written
 
 
 @dataclass(frozen=True, slots=True)
