@@ -63,8 +63,38 @@ class AtomicWeights:
                 "isotope of it lasts long enough. A molar mass can't be worked out."
             )
             raise MatterError(msg)
-        msg = f"{symbol!r} is no element.{nearest(symbol, ELEMENTS)}"
+        msg = f"{symbol!r} is no element.{suggest_symbol(symbol)}"
         raise MatterError(msg)
+
+
+def suggest_symbol(written: str) -> str:
+    """
+    Return a sentence that offers the symbols closest to what was written.
+
+    Parameters
+    ----------
+    written : str
+        Letters that are no symbol.
+
+    Returns
+    -------
+    str
+        Led by a space, or the empty text when no symbol has that first letter.
+
+    Examples
+    --------
+    >>> suggest_symbol("co")
+    " Did you mean 'C' or 'Co'?"
+    >>> suggest_symbol("Kx")
+    ' Symbols with K are K, Kr.'
+    """
+    first, both = written[:1].upper(), written[:2].capitalize()
+    likely = [symbol for symbol in (first, both) if symbol in ELEMENTS]
+    if both in likely:
+        offered = " or ".join(map(repr, dict.fromkeys(likely)))
+        return f" Did you mean {offered}?"
+    alike = sorted(symbol for symbol in ELEMENTS if symbol[0] == first)
+    return f" Symbols with {first} are {', '.join(alike)}." if alike else ""
 
 
 @cache

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from itertools import takewhile
 from typing import NoReturn
 
-from workbook.errors import FormulaError, nearest
-from workbook.matter.elements import ELEMENTS
+from workbook.errors import FormulaError
+from workbook.matter.elements import ELEMENTS, suggest_symbol
 from workbook.matter.part import Atom, Group, Item, Part, count_atoms
 
 #: Brackets within brackets; more than any substance needs.
@@ -162,7 +163,7 @@ class _Reader:
         if before.isupper() and joined in ELEMENTS:
             hint = f" Did you mean {joined!r}? Capitals count."
         else:
-            hint = nearest(symbol, ELEMENTS)
+            hint = suggest_symbol(symbol)
         self._refuse(f"{symbol!r} is no element.{hint}")
 
     def _refuse_stray(self) -> NoReturn:
@@ -176,10 +177,11 @@ class _Reader:
         elif found in "+-−–^⁺⁻":
             reason = "a charge comes last, as in SO4^2- or [Cu(NH3)4]2+."
         elif found.islower():
-            symbol = self.text[self.position : self.position + 2].capitalize()
-            known = next((s for s in (symbol, symbol[0]) if s in ELEMENTS), None)
-            hint = f" Did you mean {known!r}?" if known else ""
-            reason = f"an element starts with a capital, not {found!r}.{hint}"
+            letters = "".join(takewhile(str.islower, self.text[self.position :]))
+            reason = (
+                f"an element starts with a capital, not {found!r}."
+                f"{suggest_symbol(letters)}"
+            )
         self._refuse(reason)
 
     def _refuse(self, reason: str) -> NoReturn:
