@@ -6,7 +6,7 @@ import pytest
 
 from workbook.client.direct import DirectChecker
 from workbook.errors import CheckerRefusedError
-from workbook.wire.message import OpenSheet, Refused, Sealed
+from workbook.wire.message import OpenSheet, Refused, Sealed, Why
 
 
 def test_the_function_s_statement_comes_back() -> None:
@@ -16,6 +16,6 @@ def test_the_function_s_statement_comes_back() -> None:
 
 
 def test_a_refusal_is_an_error_here_too() -> None:
-    checker = DirectChecker(lambda _: Refused("no", "No sheet of that name."))
+    checker = DirectChecker(lambda _: Refused(Why.COURSE, "No sheet of that name."))
     with pytest.raises(CheckerRefusedError, match="No sheet of that name"):
         checker.ask(OpenSheet(), task="test", limit_s=1)

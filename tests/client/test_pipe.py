@@ -130,7 +130,7 @@ def test_a_refusal_keeps_the_process(
 ) -> None:
     refusal = (
         'print(json.dumps({"version": 1, "number": number, "statement": '
-        '{"type": "refused", "code": "closed", "reason": "No."}}), flush=True)'
+        '{"type": "refused", "why": "course", "reason": "No."}}), flush=True)'
     )
     checker = run_solver(f"{refusal} if number == 1 else say(number)")
     with pytest.raises(CheckerRefusedError, match=r"^No\.$"):

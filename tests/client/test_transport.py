@@ -6,7 +6,7 @@ import pytest
 
 from workbook.client.transport import accept
 from workbook.errors import CheckerRefusedError
-from workbook.wire.message import Refused, Sealed
+from workbook.wire.message import Refused, Sealed, Why
 
 
 def test_a_statement_is_passed_on() -> None:
@@ -15,5 +15,5 @@ def test_a_statement_is_passed_on() -> None:
 
 def test_a_refusal_is_raised_with_its_own_sentence() -> None:
     with pytest.raises(CheckerRefusedError, match="This sheet is closed") as caught:
-        accept(Refused("closed", "This sheet is closed."))
-    assert caught.value.code == "closed"
+        accept(Refused(Why.COURSE, "This sheet is closed."))
+    assert caught.value.code == "course"

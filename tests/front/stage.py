@@ -1,0 +1,143 @@
+"""A sheet with a step of every kind, a small judge, and hands of a browser."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet, Sealed
+from workbook.wire.sheet import (
+    SHEET_VERSION,
+    AlgebraStep,
+    ChainStep,
+    ChoiceStep,
+    Factor,
+    Given,
+    Letter,
+    NumberStep,
+    Option,
+    ReadingStep,
+    Reagent,
+    Sheet,
+    SheetId,
+)
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from ipywidgets import Widget
+
+    from workbook.wire.message import Question, Statement
+
+READING = ReadingStep(
+    id="oil_volume",
+    asks="What volume of almond oil did you take?",
+    allowance="Within a fifth of a division.",
+    unit="mL",
+    instrument="graduated cylinder, 25 mL, divisions of 0.5 mL",
+    seen="The meniscus stands on the fourth line over 10 mL.",
+)
+CHAIN = ChainStep(
+    id="oil_mass",
+    asks="What mass of oil is that?",
+    unit="g",
+    start="volume of almond oil",
+    start_unit="mL",
+    start_of="almond oil",
+    end_of="almond oil",
+    offers=(
+        Factor(
+            "density", "density", "0.911", "g", "1", "mL", "almond oil", "almond oil"
+        ),
+        Factor("molar", "molar mass", "", "g", "1", "mol", "almond oil", "almond oil"),
+        Factor("wax", "density of wax", "0.96", "g", "1", "mL", "wax", "wax"),
+    ),
+)
+ALGEBRA = AlgebraStep(
+    id="acid_part",
+    asks="Derive the molar mass of the acid part.",
+    unit="g/mol",
+    known=("The oil is C3H5 with 3 acid parts.",),
+    letters=(Letter("A", "molar mass of the acid part, in g/mol"),),
+    wanted="A",
+)
+ONE = ChoiceStep(
+    id="limiting",
+    asks="Which limits?",
+    options=(Option("oil", "the oil"), Option("wax", "the wax")),
+    several=False,
+)
+SEVERAL = ChoiceStep(
+    id="wear",
+    asks="What do you wear?",
+    options=(Option("goggles", "goggles"), Option("gloves", "gloves")),
+    several=True,
+)
+NUMBER = NumberStep(id="share", asks="What share is wax?", unit="%")
+
+SHEET = Sheet(
+    version=SHEET_VERSION,
+    id=SheetId("autumn", "cold-cream", 1, "s07"),
+    title="Cold cream",
+    about="Beeswax is melted into almond oil.",
+    equations=("A + B -> C",),
+    reagents=(
+        Reagent(
+            "oil", "almond oil", "C57H104O6", ("0.911 g/mL",), ("H000 none",), "oil"
+        ),
+    ),
+    cautions=("Your site's own rules decide.",),
+    givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
+    rules=("Ties go to the even digit.",),
+    prelab=(),
+    postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
+)
+
+
+class FakeJudge:
+    """Gives the verdict that was set for a step, or finds it right."""
+
+    def __init__(self) -> None:
+        self.verdicts: dict[str, Verdict] = {}
+        self.asked: list[JudgeAttempt] = []
+        #: Raised instead of answering, when set.
+        self.fault: Exception | None = None
+
+    def __call__(self, question: Question) -> Statement:
+        """Answer, or raise the fault that was set."""
+        if self.fault is not None:
+            raise self.fault
+        if isinstance(question, OpenSheet):
+            return Opened(SHEET)
+        if isinstance(question, JudgeAttempt):
+            self.asked.append(question)
+            right = Verdict(Outcome.RIGHT, "It holds.", "1.50 g, 3 figures")
+            return Judged(self.verdicts.get(question.step, right))
+        return Sealed("5ea1")
+
+
+class Browser:
+    """Does to a widget what the browser's side of it does."""
+
+    def type(self, box: Widget, text: str) -> None:
+        """Type a text in place of what stands in a box."""
+        box.set_state({"value": text})
+
+    def tick(self, box: Widget) -> None:
+        """Tick a check box."""
+        box.set_state({"value": True})
+
+    def choose(self, chooser: Widget, index: int) -> None:
+        """Choose from a list or among radio buttons: the browser sends an index."""
+        chooser.set_state({"index": index})
+
+    def click(self, button: Widget) -> None:
+        """Press a button."""
+        self._send(button, {"event": "click"})
+
+    def enter(self, box: Widget) -> None:
+        """Press Enter in a text box."""
+        self._send(box, {"event": "submit"})
+
+    def _send(self, widget: Widget, content: dict[str, object]) -> None:
+        data = {"method": "custom", "content": content}
+        # What the comm calls when a message comes in; there is no public way.
+        widget._handle_msg({"content": {"data": data}, "buffers": []})  # noqa: SLF001

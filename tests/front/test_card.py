@@ -1,0 +1,153 @@
+"""A card: what is asked, checked, kept and shown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tests.front.stage import READING, SHEET
+from workbook.errors import CheckerDiedError
+from workbook.front.algebra import AlgebraPad
+from workbook.front.card import show_question
+from workbook.front.number import NumberPad
+from workbook.wire.answer import Derived, Typed
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from tests.front.stage import Browser, FakeJudge
+    from workbook.front.card import Card
+    from workbook.front.page import Page
+
+
+def type_share(page: Page, browser: Browser, text: str) -> Card:
+    card = page.card("share")
+    assert isinstance(card.pad, NumberPad)
+    browser.type(card.pad.entry.box, text)
+    return card
+
+
+def test_the_head_says_place_question_and_allowance() -> None:
+    shown = show_question(READING, SHEET.postlab)
+    assert "Step 1 of 6" in shown
+    assert f'id="wb-oil_volume">{READING.asks}</h3>' in shown
+    assert "Within a fifth of a division." in shown
+
+
+def test_the_check_button_shows_the_verdict(page: Page, browser: Browser) -> None:
+    card = type_share(page, browser, "12 %")
+    browser.click(card.button)
+    assert "Agrees</strong> It holds." in card.says.value
+    assert "Read as 1.50 g, 3 figures." in card.says.value
+
+
+def test_enter_checks_too(page: Page, browser: Browser, judge: FakeJudge) -> None:
+    card = type_share(page, browser, "12 %")
+    assert isinstance(card.pad, NumberPad)
+    browser.enter(card.pad.entry.box)
+    assert [asked.answer for asked in judge.asked] == [Typed("12 %")]
+    assert "Agrees" in card.says.value
+
+
+def test_checking_returns_the_verdict_that_is_shown(
+    page: Page, browser: Browser, judge: FakeJudge
+) -> None:
+    judge.verdicts["share"] = Verdict(Outcome.SLIP, "The tare is still in it.")
+    card = type_share(page, browser, "12 %")
+    assert card.check() == judge.verdicts["share"]
+    assert "The tare is still in it." in card.says.value
+
+
+def test_a_fault_of_the_checker_is_shown_and_costs_nothing(
+    page: Page, browser: Browser, judge: FakeJudge
+) -> None:
+    judge.fault = CheckerDiedError("judge 'share'", 137)
+    card = type_share(page, browser, "12 %")
+    browser.click(card.button)
+    assert "Put by</strong>" in card.says.value
+    assert "kept, and will be sent again" in card.says.value
+    assert page.progress.line.value.endswith("0 of 6 steps right</span>")
+
+
+def test_a_changed_answer_is_told_until_it_is_changed_back(
+    page: Page, browser: Browser
+) -> None:
+    card = type_share(page, browser, "12 %")
+    card.check()
+    type_share(page, browser, "13 %")
+    assert "You have changed your answer since." in card.says.value
+    type_share(page, browser, "12 %")
+    assert "You have changed your answer since." not in card.says.value
+
+
+def test_the_line_that_stopped_following_is_marked_until_it_is_changed(
+    page: Page, browser: Browser, judge: FakeJudge
+) -> None:
+    judge.verdicts["acid_part"] = Verdict(Outcome.WRONG, "Line 2 does not.", at=1)
+    pad = (card := page.card("acid_part")).pad
+    assert isinstance(pad, AlgebraPad)
+    browser.type(pad.area, "3A = 6\nA = 3")
+    card.check()
+    assert "stops following here" in pad.typeset.value
+    browser.type(pad.area, "3A = 6\nA = 2")
+    assert "stops following here" not in pad.typeset.value
+
+
+def test_unchecked_text_comes_back_after_a_restart(
+    page: Page, browser: Browser, open_again: Callable[[], Page]
+) -> None:
+    type_share(page, browser, "12")
+    card = open_again().card("share")
+    assert card.pad.read() == Typed("12")
+    assert card.says.value == ""
+
+
+def test_a_verdict_comes_back_after_a_restart(
+    page: Page, browser: Browser, open_again: Callable[[], Page]
+) -> None:
+    before = type_share(page, browser, "12 %")
+    before.check()
+    after = open_again().card("share")
+    assert after.pad.read() == Typed("12 %")
+    assert after.says.value == before.says.value
+
+
+def test_working_and_its_mark_come_back_after_a_restart(
+    page: Page, judge: FakeJudge, open_again: Callable[[], Page]
+) -> None:
+    judge.verdicts["acid_part"] = Verdict(Outcome.WRONG, "Line 2 does not.", at=1)
+    pad = (card := page.card("acid_part")).pad
+    pad.write(Derived(("3A = 6", "A = 3"), "3 g/mol"))
+    card.check()
+    again = open_again().card("acid_part").pad
+    assert isinstance(again, AlgebraPad)
+    assert again.read() == pad.read()
+    assert "stops following here" in again.typeset.value
+
+
+def test_text_that_can_t_be_kept_is_told_at_once(
+    page: Page, browser: Browser, folder: Path
+) -> None:
+    card = page.card("share")
+    (folder / "cold-cream-postlab.attempts.jsonl").mkdir()
+    type_share(page, browser, "12 %")
+    assert "is not kept until that is put right" in card.says.value
+
+
+def test_an_answer_that_can_t_be_kept_is_not_judged(
+    page: Page, browser: Browser, folder: Path, judge: FakeJudge
+) -> None:
+    card = type_share(page, browser, "12 %")
+    record = folder / "cold-cream-postlab.attempts.jsonl"
+    record.unlink()
+    record.mkdir()
+    browser.click(card.button)
+    assert "was not kept, and not sent" in card.says.value
+    assert judge.asked == []
+
+
+def test_a_card_prints_a_short_text_that_is_always_the_same(page: Page) -> None:
+    shown = page.card("share")._repr_mimebundle_(include=None, exclude=None)
+    assert shown["text/plain"] == "card: share"
+    assert "application/vnd.jupyter.widget-view+json" in shown

@@ -1,0 +1,18 @@
+"""Which place to answer each kind of step has."""
+
+from __future__ import annotations
+
+from typing import get_args
+
+from tests.front.stage import SHEET
+from workbook.front.bell import Bell
+from workbook.front.kind import make_pad
+from workbook.wire.sheet import Step
+
+
+def test_every_kind_of_step_has_a_place_to_answer() -> None:
+    assert {type(step) for step in SHEET.postlab} == set(get_args(Step))
+    for step in SHEET.postlab:
+        pad = make_pad(step, Bell())
+        pad.write(pad.read())
+        assert pad.body
