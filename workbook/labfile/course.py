@@ -24,9 +24,10 @@ from workbook.measure.rounding import Ties
 from workbook.measure.written import Comma
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
     from pathlib import Path
 
+    from workbook.labfile.half import PublicHalf
     from workbook.labfile.position import Located
 
 #: More points than a step is ever worth [point].
@@ -38,41 +39,38 @@ _MAX_DECIMALS = 4
 
 def _read_points(value: object) -> Decimal:
     """Read what adds up exactly: a whole number, or a decimal number in quotes."""
-    if isinstance(value, bool) or not isinstance(value, int | str):
-        msg = 'write a whole number as it is, and any other in quotes: "0.5".'
-        raise ValueError(msg)  # noqa: TRY004 - pydantic makes a finding of a ValueError only
     try:
-        points = Decimal(value)
+        points = Decimal(value if type(value) is int or isinstance(value, str) else "")
     except InvalidOperation:
-        msg = "this is not a number."
+        msg = 'write a whole number as it is, and any other in quotes, like "0.5"'
         raise ValueError(msg) from None
     exponent = points.as_tuple().exponent
     if not isinstance(exponent, int) or not 0 <= points <= _MAX_POINTS:
-        msg = f"a number from 0 to {_MAX_POINTS} is expected."
+        msg = f"a number from 0 to {_MAX_POINTS} is expected"
         raise ValueError(msg)
     if exponent < -_MAX_DECIMALS:
-        msg = f"at most {_MAX_DECIMALS} digits after the point are expected."
+        msg = f"at most {_MAX_DECIMALS} digits after the point are expected"
         raise ValueError(msg)
     return points
 
 
 def _be_a_share(points: Decimal) -> Decimal:
     if points > 1:
-        msg = "a share from 0 to 1 is expected."
+        msg = "a share from 0 to 1 is expected"
         raise ValueError(msg)
     return points
 
 
 def _be_plain(name: str) -> str:
     if wrong := explain_id(name):
-        msg = f"the name {wrong}."
+        msg = f"the name {wrong}"
         raise ValueError(msg)
     return name
 
 
 def _be_a_table(name: str) -> str:
     if name not in TABLES:
-        msg = f"known tables are {', '.join(map(repr, TABLES))}.{nearest(name, TABLES)}"
+        msg = f"known tables are {' and '.join(map(repr, TABLES))}"
         raise ValueError(msg)
     return name
 
@@ -145,7 +143,7 @@ class MarkScheme(Table):
     credit: CreditTable = CreditTable()
     once: OnceTable = OnceTable()
     #: Points of single steps, by lab and step, where they differ from their kind's.
-    steps: dict[str, dict[str, Points]] = {}
+    steps: dict[str, dict[str, Points]] = Field(default_factory=dict)
 
 
 class CourseFile(Table):
@@ -230,3 +228,33 @@ def _check(
                 ("marks", "steps", name),
                 f"{name!r} is no lab of this course.{nearest(name, names)}",
             )
+
+
+def check_steps(course: Course, labs: Iterable[PublicHalf]) -> None:
+    """
+    Refuse points for steps that a lab does not have.
+
+    Parameters
+    ----------
+    course : Course
+        Its mark scheme names steps.
+    labs : iterable of PublicHalf
+        The labs of the course.
+
+    Raises
+    ------
+    AuthorError
+        With a finding for each step that does not exist.
+    """
+    findings = []
+    for public in labs:
+        known = [ask.id for ask in public.asks]
+        for step in course.marks.steps.get(public.name, {}):
+            if step not in known:
+                line = course.located.line(("marks", "steps", public.name, step))
+                findings.append(
+                    f"{course.path}:{line}: {step!r} is no step of {public.name!r}."
+                    f"{nearest(step, known)}"
+                )
+    if findings:
+        raise AuthorError(tuple(findings))

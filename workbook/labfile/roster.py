@@ -100,17 +100,18 @@ def explain_id(text: str) -> str:
     >>> explain_id("hk/17")
     "holds '/'; letters, digits, '.', '_' and '-' are allowed"
     """
+    wrong = ""
     if not text:
-        return "is empty"
-    if len(text) > _MAX_ID_LENGTH:
-        return f"has {len(text)} characters; at most {_MAX_ID_LENGTH} are allowed"
-    if not _PLAIN_ID.fullmatch(text):
+        wrong = "is empty"
+    elif len(text) > _MAX_ID_LENGTH:
+        wrong = f"has {len(text)} characters; at most {_MAX_ID_LENGTH} are allowed"
+    elif not _PLAIN_ID.fullmatch(text):
         strange = sorted({each for each in text if not _PLAIN_ID.fullmatch(each)})
         found = ", ".join(map(repr, strange))
-        return f"holds {found}; letters, digits, '.', '_' and '-' are allowed"
-    if not text[0].isalnum():
-        return f"starts with {text[0]!r}; start it with a letter or a digit"
-    return ""
+        wrong = f"holds {found}; letters, digits, '.', '_' and '-' are allowed"
+    elif not text[0].isalnum():
+        wrong = f"starts with {text[0]!r}; start it with a letter or a digit"
+    return wrong
 
 
 def _read_rows(path: Path) -> list[_Row]:
@@ -160,36 +161,39 @@ def _check_head(head: _Row) -> Iterator[str]:
 
 
 def _ask_for_columns() -> str:
-    return f"the first row names {', '.join(map(repr, _NEEDED))} and, if used, 'section'."
+    return (
+        f"the first row names {', '.join(map(repr, _NEEDED))} and, if used, 'section'."
+    )
 
 
 def _check_body(head: _Row, body: list[_Row]) -> Iterator[tuple[int, str]]:
     seen: dict[str, _Row] = {}
     for row in body:
-        if len(row.cells) != len(head.cells):
-            yield (
-                row.line,
-                f"the number of cells is {len(row.cells)}, and {len(head.cells)} in "
-                f"the first row; put a text with a comma in quotes.",
-            )
+        if wrong := _explain_row(head, row):
+            yield row.line, wrong
             continue
         student = _to_student(head, row).id
-        if wrong := explain_id(student):
-            yield row.line, f"the student id {student!r} {wrong}."
-            continue
         # Some file systems don't tell capitals apart, and an id names a folder.
         first = seen.setdefault(student.casefold(), row)
         if first is not row:
-            yield (
-                row.line,
-                f"the student id {student!r} stands in line {first.line} already"
-                f"{_tell_capitals(student, _to_student(head, first).id)}; "
-                f"give each student one of their own.",
+            other = _to_student(head, first).id
+            also = "" if student == other else f" as {other!r}"
+            sentence = (
+                f"the student id {student!r} stands in line {first.line} already{also};"
+                f" give each student one of their own."
             )
+            yield row.line, sentence
 
 
-def _tell_capitals(student: str, other: str) -> str:
-    return "" if student == other else f" as {other!r}"
+def _explain_row(head: _Row, row: _Row) -> str:
+    if len(row.cells) != len(head.cells):
+        return (
+            f"the number of cells is {len(row.cells)}, and {len(head.cells)} in the "
+            f"first row; put a text with a comma in quotes."
+        )
+    student = _to_student(head, row).id
+    wrong = explain_id(student)
+    return f"the student id {student!r} {wrong}." if wrong else ""
 
 
 def _to_student(head: _Row, row: _Row) -> Student:

@@ -1,0 +1,310 @@
+"""
+The ``workbook`` command.
+
+Each subcommand reads everything first, makes its result under a hidden name beside
+its place, and names it when it is whole. The last line says what was written and
+what comes next. The exit status is 0 when all is well, 1 when some hand-ins could
+not be marked, and 2 when the command could not do what it was asked.
+"""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from contextlib import contextmanager
+from itertools import count
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+from typing_extensions import override
+
+from workbook.draw.key import new_key, write_key
+from workbook.errors import AuthorError, TaskError, WorkbookError
+from workbook.issuing.answerbook import print_book
+from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
+from workbook.issuing.issue import issue_sheets
+from workbook.issuing.notebook import NOTEBOOK_FILES
+from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
+from workbook.labfile.course import check_steps, read_course
+from workbook.labfile.reader import LAB_FILE, read_lab
+from workbook.labfile.roster import read_roster
+from workbook.marking.acceptance import expect
+from workbook.marking.gather import gather, list_files
+from workbook.marking.mark import mark_all
+from workbook.marking.points import total
+from workbook.report.table import (
+    encode_csv,
+    tabulate_answers,
+    tabulate_marks,
+    tabulate_problems,
+    tabulate_steps,
+)
+from workbook.solver.source import KEY_FILE, CourseSource, PracticeSource
+from workbook.store import is_free, make_folder, set_aside, write_file
+from workbook.wire.sheet import SheetId
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from workbook.issuing.answerbook import AnswerPage
+    from workbook.labfile.roster import Student
+    from workbook.marking.gather import Gathered
+    from workbook.marking.mark import SheetMark
+
+#: The lab that `try` opens in a copy of the repository.
+_DEMONSTRATION = Path("exercises", "olive-oil-soap")
+
+#: Where trials are made.
+_TRIALS = Path("trials")
+
+#: What `issue` and `mark` write, so that nothing else is ever set aside.
+_STUDENTS, _INSTRUCTOR = "students", "instructor"
+_MARKS, _STEPS, _PROBLEMS = "marks.csv", "steps.csv", "problems.csv"
+
+#: A folder that only its owner enters.
+_PRIVATE = 0o700
+
+#: Draws over which `check` looks for a lab's mistakes [-].
+_CHECKED_DRAWS = 1000
+
+_NEW = click.Path(file_okay=False, path_type=Path)
+_THERE = click.Path(exists=True, file_okay=False, path_type=Path)
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+_REPLACE = "Set an earlier folder of that name aside; it is not deleted."
+
+
+class _Refusal(click.ClickException):
+    """An error of ours, said without a traceback."""
+
+    exit_code = 2
+
+
+class _Commands(click.Group):
+    @override
+    def invoke(self, ctx: click.Context) -> object:
+        try:
+            return super().invoke(ctx)
+        except WorkbookError as error:
+            raise _Refusal(str(error)) from error
+
+
+@click.group(cls=_Commands)
+def main() -> None:
+    """Pre-lab and post-lab notebooks with values for each student."""
+
+
+@main.command("try")
+@click.argument("lab", type=_THERE, required=False)
+@click.option("--no-open", "is_closed", is_flag=True, help="Only make the folder.")
+def try_lab(lab: Path | None, *, is_closed: bool) -> None:
+    """Make a sheet of LAB with fresh values, and open it in JupyterLab."""
+    folder = _find_lab(lab)
+    public = read_lab(folder).public
+    place = _name_trial(public.name)
+    with make_folder(place) as draft:
+        source = CourseSource(make_trial_course(draft, folder))
+        sheet_id = SheetId(source.name, public.name, public.revision, TRIAL_STUDENT)
+        fill_folder(draft, source.sheet(sheet_id), encode_notebooks(public))
+    notebook = place / NOTEBOOK_FILES["prelab"]
+    click.echo(f"Wrote {place}, a sheet of {public.title!r} with values of its own.")
+    if is_closed:
+        click.echo(f"Next: open {notebook} in JupyterLab.")
+        return
+    click.echo(f"Next: {notebook} opens in JupyterLab; Ctrl+C here ends it.")
+    command = [sys.executable, "-m", "jupyter", "lab", str(notebook)]
+    subprocess.run(command, check=False)  # noqa: S603 - our own interpreter, no shell
+
+
+@main.command()
+@click.argument("course", type=_FILE)
+@click.option("--to", type=_NEW, required=True, help="The folder to make.")
+@click.option("--replace", "may_replace", is_flag=True, help=_REPLACE)
+def issue(course: Path, to: Path, *, may_replace: bool) -> None:
+    """Make a folder for each student of COURSE, and the instructor's answer book."""
+    roster = _prepare(course)
+    _provide_key(course.parent / KEY_FILE)
+    source = CourseSource(course)
+    number = len(roster) * len(source.labs)
+    with _make(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
+        sheets = issue_sheets(draft / _STUDENTS, source, roster)
+        with click.progressbar(sheets, length=number, label="Issuing") as watched:
+            pages = list(watched)
+        _write_book(draft / _INSTRUCTOR, source.course.title, pages)
+    click.echo(
+        f"Wrote {number} sheets to {to / _STUDENTS}, and the answer book to "
+        f"{to / _INSTRUCTOR}. Next: give each student their own folder, and nobody "
+        f"the answer book."
+    )
+
+
+@main.command()
+@click.argument("course", type=_FILE)
+@click.option("--handins", type=_THERE, required=True, help="Where the hand-ins lie.")
+@click.option("--to", type=_NEW, required=True, help="The folder to make.")
+@click.option("--replace", "may_replace", is_flag=True, help=_REPLACE)
+@click.pass_context
+def mark(
+    context: click.Context, course: Path, handins: Path, to: Path, *, may_replace: bool
+) -> None:
+    """Mark the hand-ins of COURSE: a table of students, one of steps, the problems."""
+    roster = _prepare(course)
+    source = CourseSource(course)
+    files = list_files(handins)
+    if not files:
+        msg = f"{handins} holds no hand-in: their names end in .handin.json."
+        raise TaskError(msg)
+    with _make(to, (_MARKS, _STEPS, _PROBLEMS), may_replace=may_replace) as draft:
+        with click.progressbar(files, label="Reading") as seen:
+            gathered = gather(seen, handins, expect(source, roster))
+        number = len(gathered.accepted)
+        marking = mark_all(source, gathered.accepted)
+        with click.progressbar(marking, length=number, label="Marking") as watched:
+            marks = list(watched)
+        _write_marks(draft, source, roster, marks)
+        _write_problems(draft, gathered)
+    click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
+    context.exit(1 if gathered.refused else 0)
+
+
+@main.command()
+@click.argument("labs", metavar="LAB...", type=_THERE, nargs=-1, required=True)
+def check(labs: tuple[Path, ...]) -> None:
+    """Tell everything that is wrong with each LAB, with file and line."""
+    findings = [finding for folder in labs for finding in _check(folder)]
+    if findings:
+        raise AuthorError(tuple(findings))
+    names = ", ".join(map(str, labs))
+    click.echo(f"Nothing is wrong with {names}. Next: workbook try {labs[0]}")
+
+
+@main.command()
+@click.argument("lab", type=_THERE)
+@click.option("--replace", "may_replace", is_flag=True, help="Write changed ones anew.")
+def build(lab: Path, *, may_replace: bool) -> None:
+    """Write the two notebooks of LAB from its lab file."""
+    public = read_lab(lab).public
+    stale = find_out_of_step(lab, public)
+    if not stale:
+        click.echo(f"The notebooks of {lab} are in step. Nothing was written.")
+        return
+    if not may_replace and (there := [name for name in stale if (lab / name).exists()]):
+        msg = (
+            f"{lab}: {' and '.join(there)} differ from what {LAB_FILE} gives, and were "
+            f"left as they are. Add --replace to write them anew."
+        )
+        raise TaskError(msg)
+    notebooks = encode_notebooks(public)
+    for name in stale:
+        write_file(lab / name, notebooks[name], may_replace=may_replace)
+    click.echo(f"Wrote {' and '.join(stale)} to {lab}. Next: workbook check {lab}")
+
+
+def _find_lab(lab: Path | None) -> Path:
+    if lab is not None:
+        return lab
+    if not (_DEMONSTRATION / LAB_FILE).is_file():
+        msg = (
+            f"{_DEMONSTRATION} is not here, so there is no lab to try. Give the folder "
+            f"of one: workbook try FOLDER"
+        )
+        raise TaskError(msg)
+    return _DEMONSTRATION
+
+
+def _name_trial(lab: str) -> Path:
+    names = (_TRIALS / f"{lab}-{number}" for number in count(1))
+    return next(name for name in names if not name.exists())
+
+
+def _prepare(course: Path) -> tuple[Student, ...]:
+    """Read all that a person wrote, and tell what is wrong with any of it at once."""
+    read = read_course(course)
+    findings: list[str] = []
+    labs = []
+    for folder in read.folders.values():
+        try:
+            labs.append(read_lab(folder).public)
+        except AuthorError as error:
+            findings += error.findings
+    roster: tuple[Student, ...] = ()
+    try:
+        roster = read_roster(read.roster)
+        check_steps(read, labs)
+    except AuthorError as error:
+        findings += error.findings
+    if findings:
+        raise AuthorError(tuple(findings))
+    return roster
+
+
+def _provide_key(path: Path) -> None:
+    if not path.exists():
+        write_key(new_key(), path)
+        click.echo(
+            f"Wrote {path}, from which every value follows: keep it, keep it secret, "
+            f"and never change it while the course runs."
+        )
+
+
+@contextmanager
+def _make(to: Path, owned: Sequence[str], *, may_replace: bool) -> Iterator[Path]:
+    """Fill a folder, and say where an earlier one of the name has gone."""
+    earlier = None if is_free(to) else set_aside(to)
+    with make_folder(to, may_replace=may_replace, owned=frozenset(owned)) as draft:
+        yield draft
+    if earlier is not None:
+        click.echo(f"What was in {to} is now in {earlier}.")
+
+
+def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
+    folder.mkdir(mode=_PRIVATE)
+    (folder / "answers.html").write_bytes(print_book(title, pages))
+    (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))
+
+
+def _write_marks(
+    folder: Path,
+    source: CourseSource,
+    roster: Sequence[Student],
+    marks: Sequence[SheetMark],
+) -> None:
+    scheme = source.course.marks
+    totals = {name: total(scheme, lab.public) for name, lab in source.labs.items()}
+    table = tabulate_marks(roster, totals, marks)
+    (folder / _MARKS).write_bytes(encode_csv(table))
+    (folder / _STEPS).write_bytes(encode_csv(tabulate_steps(marks)))
+
+
+def _write_problems(folder: Path, gathered: Gathered) -> None:
+    table = tabulate_problems(gathered.refused, gathered.superseded)
+    (folder / _PROBLEMS).write_bytes(encode_csv(table))
+    for problem in gathered.refused:
+        click.echo(str(problem), err=True)
+
+
+def _say_next(gathered: Gathered, to: Path) -> str:
+    wrote = f"Wrote {_MARKS}, {_STEPS} and {_PROBLEMS} to {to}."
+    if gathered.refused:
+        return (
+            f"{wrote} Next: look at the {len(gathered.refused)} that could not be "
+            f"marked, in {to / _PROBLEMS}."
+        )
+    return f"{wrote} Next: open {to / _MARKS}."
+
+
+def _check(folder: Path) -> list[str]:
+    """Read a lab, draw a class from it, and hold its notebooks against it."""
+    try:
+        lab = read_lab(folder)
+        source = PracticeSource(folder)
+        source.cases(lab.public.name, [str(number) for number in range(_CHECKED_DRAWS)])
+    except AuthorError as error:
+        return list(error.findings)
+    except WorkbookError as error:
+        return [f"{folder / LAB_FILE}: {error}"]
+    return [
+        f"{folder / name}: this is not the notebook that {LAB_FILE} gives; run "
+        f"workbook build {folder} --replace"
+        for name in find_out_of_step(folder, lab.public)
+    ]

@@ -1,0 +1,58 @@
+"""From a course and its roster to a folder for every student and lab."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.issuing.answerbook import make_page
+from workbook.issuing.folder import encode_notebooks, fill_folder
+from workbook.wire.sheet import SheetId
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from pathlib import Path
+
+    from workbook.issuing.answerbook import AnswerPage
+    from workbook.labfile.roster import Student
+    from workbook.solver.source import CourseSource
+
+
+def issue_sheets(
+    folder: Path, source: CourseSource, roster: Sequence[Student]
+) -> Iterator[AnswerPage]:
+    """
+    Write each student's copy of each lab, and yield its page of the answer book.
+
+    Parameters
+    ----------
+    folder : Path
+        ``<student>/<lab>`` is made below it.
+    source : CourseSource
+        The course with its key.
+    roster : sequence of Student
+        Who gets a copy.
+
+    Yields
+    ------
+    AnswerPage
+        One for each student and lab, students of a lab in the roster's order.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    ids = [student.id for student in roster]
+    for name, lab in source.labs.items():
+        notebooks = encode_notebooks(lab.public)
+        cases = source.cases(name, ids)
+        for student, case in zip(roster, cases, strict=True):
+            sheet_id = SheetId(
+                course=source.course.name,
+                lab=name,
+                revision=lab.public.revision,
+                student=student.id,
+            )
+            sheet = source.show(sheet_id, case)
+            fill_folder(folder / student.id / name, sheet, notebooks)
+            yield make_page(student, case)

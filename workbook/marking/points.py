@@ -1,0 +1,180 @@
+"""The rules that give points, applied to verdicts; exact, in decimal numbers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from workbook.labfile.course import CreditTable, MarkScheme
+    from workbook.labfile.half import Ask, PublicHalf
+
+#: Kinds of step whose method earns a part of the points.
+_WITH_METHOD = frozenset({"chain", "algebra"})
+
+
+def worth(scheme: MarkScheme, lab: str, ask: Ask) -> Decimal:
+    """
+    Return what a step is worth.
+
+    Parameters
+    ----------
+    scheme : MarkScheme
+        The course's rules.
+    lab : str
+        The lab's name.
+    ask : Ask
+        The step.
+
+    Returns
+    -------
+    Decimal
+        The step's own points, or those of its kind [point].
+    """
+    points: Decimal = getattr(scheme.points, ask.kind)
+    return scheme.steps.get(lab, {}).get(ask.id, points)
+
+
+def total(scheme: MarkScheme, public: PublicHalf) -> Decimal:
+    """
+    Return what a lab is worth.
+
+    Parameters
+    ----------
+    scheme : MarkScheme
+        The course's rules.
+    public : PublicHalf
+        The lab.
+
+    Returns
+    -------
+    Decimal
+        The sum over all steps of both parts [point].
+    """
+    each = (worth(scheme, public.name, ask) for ask in public.asks)
+    return sum(each, start=Decimal(0))
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """Points of a step: for its method, 0 where none is asked, and for its value."""
+
+    method: Decimal
+    value: Decimal
+
+    @property
+    def both(self) -> Decimal:
+        """The sum [point]."""
+        return self.method + self.value
+
+
+def split(scheme: MarkScheme, lab: str, ask: Ask) -> Split:
+    """
+    Return what the method and the value of a step are worth.
+
+    Parameters
+    ----------
+    scheme : MarkScheme
+        The course's rules.
+    lab : str
+        The lab's name.
+    ask : Ask
+        The step.
+
+    Returns
+    -------
+    Split
+        What a right answer earns [point].
+    """
+    points = worth(scheme, lab, ask)
+    share = scheme.credit.method if ask.kind in _WITH_METHOD else Decimal(0)
+    return Split(points * share, points * (1 - share))
+
+
+def earn(credit: CreditTable, full: Split, verdict: Verdict) -> Split:
+    """
+    Return what a verdict earns.
+
+    Parameters
+    ----------
+    credit : CreditTable
+        The course's rules.
+    full : Split
+        What a right answer earns [point].
+    verdict : Verdict
+        What the judge said; one that was no attempt earns nothing.
+
+    Returns
+    -------
+    Split
+        Method and value are judged apart [point].
+    """
+    if verdict.outcome in NO_ATTEMPT:
+        return Split(Decimal(0), Decimal(0))
+    method = full.method if verdict.method_holds else Decimal(0)
+    return Split(method, full.value * _credit_value(credit, verdict))
+
+
+def _credit_value(credit: CreditTable, verdict: Verdict) -> Decimal:
+    if verdict.value_holds:
+        return credit.follows if verdict.follows else Decimal(1)
+    return credit.slip if verdict.outcome is Outcome.SLIP else Decimal(0)
+
+
+def has_wrong_figures(verdict: Verdict) -> bool:
+    """
+    Tell whether a right value was written with too many or too few figures.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        What the judge said.
+
+    Returns
+    -------
+    bool
+        True for that outcome alone.
+    """
+    return verdict.outcome is Outcome.FIGURES
+
+
+def lacks_unit(verdict: Verdict) -> bool:
+    """
+    Tell whether a right value was written without its unit.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        What the judge said.
+
+    Returns
+    -------
+    bool
+        False for a wrong value, which has lost its points already.
+    """
+    is_attempt = verdict.outcome not in NO_ATTEMPT
+    return is_attempt and verdict.value_holds and not verdict.unit_written
+
+
+def deduct(earned: Decimal, losses: Iterable[Decimal]) -> Decimal:
+    """
+    Return what is taken off once a sheet.
+
+    Parameters
+    ----------
+    earned : Decimal
+        What the steps have earned [point].
+    losses : iterable of Decimal
+        What the rules take off [point].
+
+    Returns
+    -------
+    Decimal
+        Never more than was earned [point].
+    """
+    return min(earned, sum(losses, start=Decimal(0)))

@@ -1,0 +1,73 @@
+"""Answers and points in words, for a row of a table."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.marking.printable import to_printable
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+
+if TYPE_CHECKING:
+    from decimal import Decimal
+
+    from workbook.labfile.half import Ask
+
+
+def say_points(points: Decimal) -> str:
+    """
+    Return a number of points without needless zeros.
+
+    Parameters
+    ----------
+    points : Decimal
+        Exact [point].
+
+    Returns
+    -------
+    str
+        Plain digits.
+
+    Examples
+    --------
+    >>> from decimal import Decimal
+    >>> say_points(Decimal("1.50")), say_points(Decimal("20"))
+    ('1.5', '20')
+    """
+    text = f"{points:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def say_answer(answer: Answer, ask: Ask) -> str:
+    """
+    Return an answer in one line, as near to what was typed as a line can be.
+
+    Parameters
+    ----------
+    answer : Answer
+        What the student gave.
+    ask : Ask
+        The step that it answers.
+
+    Returns
+    -------
+    str
+        Of printable characters only.
+    """
+    return to_printable(_say(answer, ask))
+
+
+def _say(answer: Answer, ask: Ask) -> str:
+    match answer:
+        case Typed(text=text):
+            return text
+        case Built(factors=factors, text=text):
+            return f"{' × '.join(map(_say_factor, factors))} = {text}"
+        case Derived(lines=lines, text=text):
+            return "; ".join((*lines, text))
+        case Chosen(options=options):
+            offered = dict(ask.options)
+            return "; ".join(offered.get(option, option) for option in options)
+
+
+def _say_factor(placed: Placed) -> str:
+    return f"1/[{placed.factor}]" if placed.turned else f"[{placed.factor}]"

@@ -1,0 +1,222 @@
+"""
+Marks as tables, and tables as CSV files that are safe to open.
+
+What a student types ends up in a cell, and a spreadsheet runs a cell that starts
+like a formula. Such a text gets an apostrophe in front, which spreadsheets take as
+"this is text".
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pandas as pd
+
+from workbook.marking.wording import say_points
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+    from decimal import Decimal
+
+    from workbook.errors import HandInError
+    from workbook.issuing.answerbook import AnswerPage
+    from workbook.labfile.roster import Student
+    from workbook.marking.mark import SheetMark
+
+#: First characters that make a formula of a cell; those past the line end are the
+#: signs = + - @ in full width. OWASP Foundation, "CSV Injection", community page;
+#: from memory.
+_FORMULA_STARTS = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")
+
+_MARKS = (
+    "student",
+    "name",
+    "section",
+    "lab",
+    "points",
+    "out_of",
+    "taken_off",
+    "file",
+    "remark",
+)
+_STEPS = (
+    "lab",
+    "student",
+    "step",
+    "typed",
+    "read_as",
+    "outcome",
+    "points",
+    "out_of",
+    "reason",
+)
+_ANSWERS = (
+    "student",
+    "name",
+    "section",
+    "lab",
+    "kind",
+    "id",
+    "label",
+    "worked",
+    "value",
+)
+
+
+def tabulate_marks(
+    roster: Iterable[Student],
+    totals: Mapping[str, Decimal],
+    marks: Iterable[SheetMark],
+) -> pd.DataFrame:
+    """
+    Return a row for every student of the roster and every lab.
+
+    Parameters
+    ----------
+    roster : iterable of Student
+        In the order of the table.
+    totals : mapping of str to Decimal
+        What each lab is worth [point].
+    marks : iterable of SheetMark
+        Of those who handed in.
+
+    Returns
+    -------
+    DataFrame
+        (n_students * n_labs, 9): student, name, section, lab, points, out_of,
+        taken_off, file, remark; all text.
+    """
+    found = {(mark.student, mark.lab): mark for mark in marks}
+    rows = [
+        (
+            each.id,
+            each.name,
+            each.section,
+            lab,
+            *_sum_up(found.get((each.id, lab)), out),
+        )
+        for each in roster
+        for lab, out in totals.items()
+    ]
+    return pd.DataFrame(rows, columns=list(_MARKS))
+
+
+def tabulate_steps(marks: Iterable[SheetMark]) -> pd.DataFrame:
+    """
+    Return a row for every step of every hand-in.
+
+    Parameters
+    ----------
+    marks : iterable of SheetMark
+        In the order of the table.
+
+    Returns
+    -------
+    DataFrame
+        (n_hand_ins * n_steps, 9): lab, student, step, typed, read_as, outcome,
+        points, out_of, reason; all text.
+    """
+    rows = [
+        (
+            mark.lab,
+            mark.student,
+            step.step,
+            step.typed,
+            step.read_as,
+            step.outcome.value,
+            say_points(step.points),
+            say_points(step.out_of),
+            step.reason,
+        )
+        for mark in marks
+        for step in mark.steps
+    ]
+    return pd.DataFrame(rows, columns=list(_STEPS))
+
+
+def tabulate_answers(pages: Iterable[AnswerPage]) -> pd.DataFrame:
+    """
+    Return a row for every value and every answer of every student.
+
+    Parameters
+    ----------
+    pages : iterable of AnswerPage
+        In the order of the table.
+
+    Returns
+    -------
+    DataFrame
+        (n_students * (n_values + n_steps), 9): student, name, section, lab, kind,
+        id, label, worked, value; all text.
+    """
+    rows = []
+    for page in pages:
+        who = (page.student.id, page.student.name, page.student.section, page.lab)
+        rows += [(*who, v.origin, v.name, v.label, "", v.shown) for v in page.drawn]
+        rows += [
+            (*who, "answer", s.step_id, s.label, s.substituted_text, s.value_text)
+            for s in page.steps
+        ]
+    return pd.DataFrame(rows, columns=list(_ANSWERS))
+
+
+def tabulate_problems(
+    refused: Sequence[HandInError], superseded: Sequence[HandInError]
+) -> pd.DataFrame:
+    """
+    Return a row for every file that was not marked.
+
+    Parameters
+    ----------
+    refused : sequence of HandInError
+        Files that can't be marked.
+    superseded : sequence of HandInError
+        Files that a newer one takes the place of.
+
+    Returns
+    -------
+    DataFrame
+        (n_files, 3): file, kind, reason; all text.
+    """
+    rows = [(each.file, "refused", each.reason) for each in refused]
+    rows += [(each.file, "older", each.reason) for each in superseded]
+    return pd.DataFrame(rows, columns=["file", "kind", "reason"])
+
+
+def encode_csv(table: pd.DataFrame) -> bytes:
+    r"""
+    Return a table as the content of a CSV file.
+
+    Parameters
+    ----------
+    table : DataFrame
+        Of text; any shape.
+
+    Returns
+    -------
+    bytes
+        UTF-8; a cell that starts like a formula has an apostrophe in front.
+
+    Examples
+    --------
+    >>> encode_csv(pd.DataFrame({"typed": ["=1+1", "13.6 g"]}))
+    b"typed\n'=1+1\n13.6 g\n"
+    """
+    text: str = table.map(_quiet).to_csv(index=False, lineterminator="\n")
+    return text.encode()
+
+
+def _quiet(cell: str) -> str:
+    return f"'{cell}" if cell.startswith(_FORMULA_STARTS) else cell
+
+
+def _sum_up(mark: SheetMark | None, out_of: Decimal) -> tuple[str, str, str, str, str]:
+    if mark is None:
+        return "0", say_points(out_of), "0", "", "Nothing was handed in."
+    return (
+        say_points(mark.points),
+        say_points(mark.out_of),
+        say_points(mark.taken_off),
+        mark.file,
+        mark.remark,
+    )
