@@ -38,7 +38,7 @@ def test_the_head_says_place_question_and_allowance() -> None:
 def test_the_check_button_shows_the_verdict(page: Page, browser: Browser) -> None:
     card = type_share(page, browser, "12 %")
     browser.click(card.button)
-    assert "Agrees</strong> It holds." in card.says.value
+    assert "Agrees.</strong> It holds." in card.says.value
     assert "Read as 1.50 g, 3 figures." in card.says.value
 
 
@@ -65,7 +65,7 @@ def test_a_fault_of_the_checker_is_shown_and_costs_nothing(
     judge.fault = CheckerDiedError("judge 'share'", 137)
     card = type_share(page, browser, "12 %")
     browser.click(card.button)
-    assert "Put by</strong>" in card.says.value
+    assert "Put by.</strong>" in card.says.value
     assert "kept, and will be sent again" in card.says.value
     assert page.progress.line.value.endswith("0 of 6 steps right</span>")
 

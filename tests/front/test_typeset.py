@@ -58,6 +58,11 @@ def test_each_link_can_wrap_on_its_own() -> None:
     assert show(START, DENSITY, DENSITY).count('class="wb-math"') == 3
 
 
+def test_a_formula_is_no_stop_of_the_tab_key() -> None:
+    # MathJax 4 gives tabindex="0" to each formula; seen in JupyterLab 4.6.6.
+    assert show_math("x").startswith('<span class="wb-math" inert>')
+
+
 def test_what_is_shown_is_escaped_for_the_page() -> None:
     assert "<b>" not in show_math("<b>", "<b>") + show_plain("<b>")
     assert "&lt;b&gt;" in show_plain("<b>")

@@ -11,19 +11,19 @@ from workbook.wire.verdict import Outcome
 if TYPE_CHECKING:
     from workbook.wire.verdict import Verdict
 
-#: The word of each outcome.
+#: The word of each outcome, with its stop.
 WORDS = {
-    Outcome.RIGHT: "Agrees",
-    Outcome.FOLLOWS: "Follows on",
-    Outcome.FIGURES: "Look at the figures",
-    Outcome.SLIP: "A slip",
-    Outcome.WRONG: "Does not follow",
-    Outcome.DIMENSION: "Another kind of unit",
-    Outcome.UNREAD: "Not understood",
+    Outcome.RIGHT: "Agrees.",
+    Outcome.FOLLOWS: "Follows on.",
+    Outcome.FIGURES: "Look at the figures.",
+    Outcome.SLIP: "A slip.",
+    Outcome.WRONG: "Does not follow.",
+    Outcome.DIMENSION: "Another kind of unit.",
+    Outcome.UNREAD: "Not understood.",
     Outcome.ASKED: "Which one?",
-    Outcome.COARSE: "Too few figures",
-    Outcome.BLANK: "Still empty",
-    Outcome.NOT_JUDGED: "Put by",
+    Outcome.COARSE: "Too few figures.",
+    Outcome.BLANK: "Still empty.",
+    Outcome.NOT_JUDGED: "Put by.",
 }
 
 #: The ink of each outcome: a class of the style sheet.
@@ -64,7 +64,7 @@ def show_verdict(verdict: Verdict, *, is_current: bool) -> str:
         Everything that came from elsewhere is escaped.
     """
     ink = INKS[verdict.outcome]
-    word = f'<strong class="wb-word">{escape(WORDS[verdict.outcome])}</strong>'
+    word = f'<strong class="wb-word">{WORDS[verdict.outcome]}</strong>'
     lines = [f"<p>{word} {escape(verdict.sentence)}</p>"]
     if verdict.read_as:
         lines.append(f'<p class="wb-note">Read as {escape(verdict.read_as)}.</p>')

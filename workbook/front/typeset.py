@@ -64,7 +64,8 @@ def show_math(latex: str, words: str = "") -> str:
     """
     spoken = f'<span class="wb-unseen">{escape(words)}</span>' if words else ""
     shown = escape(rf"\({latex}\)")
-    return f'<span class="wb-math" aria-hidden="true">{shown}</span>{spoken}'
+    # Inert, since MathJax makes each formula a stop of the Tab key.
+    return f'<span class="wb-math" inert>{shown}</span>{spoken}'
 
 
 def show_plain(text: str) -> str:
