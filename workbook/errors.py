@@ -144,7 +144,9 @@ def from_fields(data: Mapping[str, object]) -> WorkbookError:
     if not isinstance(values, list):
         msg = f"The values of an error are a list, not {values!r}."
         raise TypeError(msg)
-    return _class_named(WorkbookError, str(data["error"]))(*values)
+    # JSON has no tuples, and a field of several values is one.
+    fields = [tuple(each) if isinstance(each, list) else each for each in values]
+    return _class_named(WorkbookError, str(data["error"]))(*fields)
 
 
 def _class_named(root: type[WorkbookError], name: str) -> type[WorkbookError]:

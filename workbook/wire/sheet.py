@@ -160,6 +160,16 @@ class Sheet(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
         """
         Return the step of that name.
 
+        Parameters
+        ----------
+        step_id : str
+            The `id` of a step of either part.
+
+        Returns
+        -------
+        Step
+            As it is shown.
+
         Raises
         ------
         KeyError
