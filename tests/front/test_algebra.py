@@ -25,7 +25,8 @@ def pad() -> AlgebraPad:
 def test_what_is_known_and_each_letter_stand_at_the_start() -> None:
     shown = show_start(ALGEBRA)
     assert "The oil is C3H5 with 3 acid parts." in shown
-    assert "<dt>A</dt><dd>molar mass of the acid part, in g/mol (wanted)" in shown
+    assert "<dt>A</dt><dd>molar mass of the acid part, in g/mol</dd>" in shown
+    assert "<code>A</code> is wanted" in shown
 
 
 def test_lines_are_typeset_as_they_are_typed(pad: AlgebraPad, browser: Browser) -> None:

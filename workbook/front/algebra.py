@@ -120,13 +120,13 @@ def show_start(step: AlgebraStep) -> str:
     """
     known = "".join(f"<li>{escape(fact)}</li>" for fact in step.known)
     letters = "".join(
-        f"<dt>{escape(letter.symbol)}</dt><dd>{escape(letter.means)}"
-        f"{' (wanted)' if letter.symbol == step.wanted else ''}</dd>"
+        f"<dt>{escape(letter.symbol)}</dt><dd>{escape(letter.means)}</dd>"
         for letter in step.letters
     )
+    wanted = f"Letters, of which <code>{escape(step.wanted)}</code> is wanted"
     return (
         f'<div class="wb-start"><p class="wb-note">Known</p><ul>{known}</ul>'
-        f'<p class="wb-note">Letters</p><dl>{letters}</dl></div>'
+        f'<p class="wb-note">{wanted}</p><dl>{letters}</dl></div>'
     )
 
 

@@ -17,7 +17,7 @@ WORDS = {
     Outcome.FOLLOWS: "Follows on.",
     Outcome.FIGURES: "Look at the figures.",
     Outcome.SLIP: "A slip.",
-    Outcome.WRONG: "Does not follow.",
+    Outcome.WRONG: "Does not agree.",
     Outcome.DIMENSION: "Another kind of unit.",
     Outcome.UNREAD: "Not understood.",
     Outcome.ASKED: "Which one?",

@@ -133,8 +133,8 @@ class _Side:
 
 
 def _show_start(start: str, count: Count, *, struck: bool) -> str:
-    latex = rf"{set_text(start)}\;{_strike(count.unit, struck=struck)}"
-    return show_math(latex, f"{start}, in {_mention(count, struck=struck)}")
+    latex = rf"{set_text(f'{start} in')}\;{_strike(count.unit, struck=struck)}"
+    return show_math(latex, f"{start} in {_mention(count, struck=struck)}")
 
 
 def _show_link(top: _Side, bottom: _Side) -> str:
