@@ -1,0 +1,122 @@
+"""A folder of hand-ins to those that are marked, and a sentence for each other."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.support.soap import NOON, make_hand_in, write_hand_in
+from workbook.marking.gather import Gathered, gather, list_files
+from workbook.wire.answer import Typed
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from workbook.marking.acceptance import Expected
+    from workbook.solver.source import CourseSource
+
+
+def put(source: CourseSource, place: Path, student: str, hours: int = 3) -> Path:
+    """Write a student's hand-in of some hours after noon."""
+    at = NOON + timedelta(hours=hours)
+    hand_in = make_hand_in(source, student, {"dish": Typed("45.05 g")}, at)
+    return write_hand_in(hand_in, place)
+
+
+def collect(folder: Path, expected: Expected) -> Gathered:
+    return gather(list_files(folder), folder, expected)
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["a1.handin.json", "deep/er/a1-2.handin.json", "a1.handin (1).json"],
+)
+def test_a_file_is_found_at_any_depth_and_as_a_browser_renames_it(
+    tmp_path: Path, source: CourseSource, name: str
+) -> None:
+    path = put(source, tmp_path / name, "a1")
+    assert list_files(tmp_path) == [path]
+
+
+@pytest.mark.parametrize("name", ["sheet.json", "a1.handin.txt", "notes.ipynb"])
+def test_other_files_are_passed_over(tmp_path: Path, name: str) -> None:
+    (tmp_path / name).write_text("{}")
+    assert list_files(tmp_path) == []
+
+
+def test_each_good_file_is_accepted_under_its_path(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    put(source, tmp_path / "b2" / "b2.handin.json", "b2")
+    put(source, tmp_path / "a1.handin.json", "a1")
+    found = collect(tmp_path, expected)
+    assert [each.name for each in found.accepted] == [
+        "a1.handin.json",
+        "b2/b2.handin.json",
+    ]
+
+
+def test_one_bad_file_costs_no_other(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    (tmp_path / "0.handin.json").write_text("")
+    put(source, tmp_path / "a1.handin.json", "a1")
+    (tmp_path / "z.handin.json").write_text("{")
+    found = collect(tmp_path, expected)
+    assert [each.name for each in found.accepted] == ["a1.handin.json"]
+    assert [str(each) for each in found.refused] == [
+        "0.handin.json: it is empty.",
+        (
+            "z.handin.json: it is cut short: it starts as a hand-in and stops in the "
+            "middle."
+        ),
+    ]
+
+
+def test_the_newest_of_several_stands(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    put(source, tmp_path / "a1.handin.json", "a1", hours=3)
+    put(source, tmp_path / "a1-2.handin.json", "a1", hours=5)
+    put(source, tmp_path / "a1-3.handin.json", "a1", hours=4)
+    found = collect(tmp_path, expected)
+    assert [each.name for each in found.accepted] == ["a1-2.handin.json"]
+    assert [each.file for each in found.superseded] == [
+        "a1-3.handin.json",
+        "a1.handin.json",
+    ]
+    assert found.refused == []
+
+
+def test_the_newest_valid_one_stands_when_the_newest_is_broken(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    put(source, tmp_path / "a1.handin.json", "a1", hours=3)
+    broken = put(source, tmp_path / "a1-2.handin.json", "a1", hours=5)
+    broken.write_bytes(broken.read_bytes().replace(b"45.05", b"45.06"))
+    found = collect(tmp_path, expected)
+    assert [each.name for each in found.accepted] == ["a1.handin.json"]
+    assert [each.file for each in found.refused] == ["a1-2.handin.json"]
+
+
+def test_links_to_files_and_folders_are_told_of_and_not_followed(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    put(source, tmp_path / "outside" / "a1.handin.json", "a1")
+    folder = tmp_path / "handins"
+    folder.mkdir()
+    (folder / "a1.handin.json").symlink_to(tmp_path / "outside" / "a1.handin.json")
+    (folder / "b2").symlink_to(tmp_path / "outside")
+    found = collect(folder, expected)
+    assert found.accepted == []
+    assert [each.file for each in found.refused] == ["a1.handin.json", "b2"]
+
+
+def test_a_name_with_control_codes_is_told_harmlessly(
+    tmp_path: Path, expected: Expected
+) -> None:
+    (tmp_path / "a\x1b[2J.handin.json").write_text("")
+    (problem,) = collect(tmp_path, expected).refused
+    assert problem.file == r"a\x1b[2J.handin.json"

@@ -1,0 +1,179 @@
+"""One hand-in to its marks; every sum of points is worked out by hand beside it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.support.soap import LAB, STUDENTS, answer_rightly, make_hand_in, name_sheet
+from workbook.labfile.course import MarkScheme
+from workbook.marking.gather import Accepted
+from workbook.marking.mark import SheetMark, StepMark, mark_all, mark_sheet
+from workbook.wire.answer import Answer, Built, Derived, Placed, Typed
+from workbook.wire.verdict import Outcome
+
+if TYPE_CHECKING:
+    from workbook.judge.case import Case
+    from workbook.solver.source import CourseSource
+
+#: 4 readings of 1, 7 numbers of 2, 6 chains and 1 algebra of 3, 4 choices of 1.
+ALL = Decimal(43)
+
+
+def mark(source: CourseSource, case: Case, answers: dict[str, Answer]) -> SheetMark:
+    hand_in = make_hand_in(source, "a1", answers)
+    return mark_sheet(Accepted("a1.handin.json", hand_in, ""), case, MarkScheme())
+
+
+def find(marks: SheetMark, step: str) -> StepMark:
+    return next(each for each in marks.steps if each.step == step)
+
+
+def test_a_sheet_that_is_all_right_earns_everything(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    marks = mark(source, case, answers)
+    assert (marks.points, marks.out_of, marks.taken_off) == (ALL, ALL, 0)
+    assert marks.remark == ""
+    assert {each.outcome for each in marks.steps} == {Outcome.RIGHT}
+
+
+def test_an_empty_sheet_earns_nothing_and_lists_every_step(
+    source: CourseSource, case: Case
+) -> None:
+    marks = mark(source, case, {})
+    assert (marks.points, marks.out_of) == (0, ALL)
+    assert {each.outcome for each in marks.steps} == {Outcome.BLANK}
+    assert len(marks.steps) == 22
+
+
+def test_an_early_mistake_costs_its_own_step_and_no_other(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # The tare is taken off the wrong way round by hand: 2 of 43 points are lost, and
+    # the percent yield follows from the mass that the student has.
+    soap_g, yield_g = 5.00, case.values["theoretical_yield"]
+    wrong = {
+        "soap_mass": Typed(f"{soap_g:.2f} g"),
+        "percent_yield": Typed(f"{100 * soap_g / yield_g:.1f} %"),
+    }
+    marks = mark(source, case, answers | wrong)
+    assert marks.points == ALL - 2
+    assert find(marks, "soap_mass").outcome is Outcome.WRONG
+    assert find(marks, "percent_yield").outcome is Outcome.FOLLOWS
+
+
+def test_a_chain_upside_down_with_a_right_result_loses_the_method(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # A chain is worth 3, and half of it is the method's.
+    right = answers["oil_mass"]
+    assert isinstance(right, Built)
+    turned = Built((Placed("oil.density", turned=True),), right.text)
+    marks = mark(source, case, answers | {"oil_mass": turned})
+    assert marks.points == ALL - Decimal("1.5")
+    assert find(marks, "oil_mass").reason.endswith("Method 0 of 1.5, value 1.5 of 1.5.")
+
+
+def test_figures_cost_one_point_a_sheet_however_often_they_are_wrong(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    many = {
+        step: Typed(f"{case.values[step]:.9f} {unit}")
+        for step, unit in (("lye_amount", "mol"), ("theoretical_yield", "g"))
+    }
+    marks = mark(source, case, answers | many)
+    assert (marks.points, marks.taken_off) == (ALL - 1, 1)
+    assert marks.remark == "Figures: 1 off, once (lye_amount, theoretical_yield)."
+
+
+def test_units_left_out_cost_one_point_a_sheet(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    bare = {}
+    for step in ("dish", "dish_and_soap", "soap_mass"):
+        answer = answers[step]
+        assert isinstance(answer, Typed)
+        bare[step] = Typed(answer.text.removesuffix(" g"))
+    marks = mark(source, case, answers | bare)
+    assert (marks.points, marks.taken_off) == (ALL - 1, 1)
+    assert marks.remark.startswith("Unit left out: 1 off, once (dish, dish_and_soap,")
+
+
+def test_a_sheet_never_falls_below_nothing(source: CourseSource, case: Case) -> None:
+    # One reading is worth 1; its unit and its digits would take off 2.
+    digits = Typed(f"{case.values['dish']:.4f}")
+    marks = mark(source, case, {"dish": digits})
+    assert (marks.points, marks.taken_off) == (0, 1)
+
+
+def test_a_step_mark_tells_what_was_typed_and_how_it_was_read(
+    source: CourseSource, case: Case
+) -> None:
+    marks = mark(source, case, {"dish": Typed(f"{case.values['dish']:.2f}g")})
+    found = find(marks, "dish")
+    assert found.typed == f"{case.values['dish']:.2f}g"
+    assert found.read_as.endswith("g, 4 figures")
+
+
+def test_the_gatherers_remark_is_kept(source: CourseSource, case: Case) -> None:
+    hand_in = make_hand_in(source, "a1", {})
+    marks = mark_sheet(Accepted("x", hand_in, "It has no seal."), case, MarkScheme())
+    assert (marks.file, marks.remark) == ("x", "It has no seal.")
+
+
+def test_a_class_is_marked_each_from_their_own_values(source: CourseSource) -> None:
+    accepted = [
+        Accepted(student, make_hand_in(source, student, right), "")
+        for student in STUDENTS
+        for right in [answer_rightly(source.case(name_sheet(student)))]
+    ]
+    marks = list(mark_all(source, accepted))
+    assert [each.student for each in marks] == list(STUDENTS)
+    assert [each.points for each in marks] == [ALL, ALL, ALL]
+    assert {each.lab for each in marks} == {LAB}
+
+
+def test_readings_of_another_student_are_wrong(source: CourseSource) -> None:
+    other = answer_rightly(source.case(name_sheet("b2")))
+    (mine,) = source.cases(LAB, ["a1"])
+    marks = mark(source, mine, other)
+    readings = ("oil_volume", "lye_volume", "dish", "dish_and_soap")
+    outcomes = {find(marks, step).outcome for step in readings}
+    assert outcomes == {Outcome.WRONG}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "__import__('os').system('true')",
+        "9" * 100_000 + " g",
+        "1e999999999 g",
+        "(" * 10_000,
+        "<script>alert(1)</script>",
+        "\x00\x1b[2J",
+        "1 " + "g·" * 10_000,
+    ],
+)
+def test_a_hostile_text_is_judged_in_no_time_and_earns_nothing(
+    source: CourseSource, case: Case, answers: dict[str, Answer], text: str
+) -> None:
+    hostile = {step: _put(answer, text) for step, answer in answers.items()}
+    marks = mark(source, case, hostile)
+    earning = {each.step for each in marks.steps if each.points}
+    assert earning == {"lye_statements", "splash", "brine_waste", "limiting"}
+
+
+def _put(answer: Answer, text: str) -> Answer:
+    """Return an answer of the same kind with another text."""
+    match answer:
+        case Typed():
+            return Typed(text)
+        case Built(factors=factors):
+            return Built(factors, text)
+        case Derived():
+            return Derived((text,), text)
+        case _:
+            return answer

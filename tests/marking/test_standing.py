@@ -1,0 +1,84 @@
+"""Which answer of each step counts."""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING
+
+import pytest
+from msgspec.structs import replace
+
+from tests.support.soap import make_attempts
+from workbook.judge.judge import judge
+from workbook.marking.standing import LOOK_BACK, judge_standing
+from workbook.wire.answer import Answer, Typed
+from workbook.wire.verdict import Outcome
+
+if TYPE_CHECKING:
+    from workbook.judge.case import Case
+
+
+@pytest.fixture
+def mass(answers: dict[str, Answer]) -> Answer:
+    """Return the right mass of soap."""
+    return answers["soap_mass"]
+
+
+def stand(case: Case, *answers: Answer) -> Answer:
+    """Return which of several answers to one step stands."""
+    attempts = make_attempts(("soap_mass", answer) for answer in answers)
+    return judge_standing(case, attempts)["soap_mass"][0]
+
+
+def test_the_latest_answer_stands(case: Case, mass: Answer) -> None:
+    assert stand(case, Typed("1.11 g"), mass) == mass
+    assert stand(case, mass, Typed("1.11 g")) == Typed("1.11 g")
+
+
+@pytest.mark.parametrize("text", ["", "seven", "1,234 g"])
+def test_what_was_no_attempt_leaves_the_one_before_standing(
+    case: Case, mass: Answer, text: str
+) -> None:
+    assert stand(case, mass, Typed(text)) == mass
+    assert stand(case, mass, Typed(text), Typed(text + " ")) == mass
+
+
+def test_a_unit_of_another_kind_is_an_attempt(case: Case, mass: Answer) -> None:
+    assert stand(case, mass, Typed("7.36 mL")) == Typed("7.36 mL")
+
+
+def test_a_step_without_any_attempt_keeps_its_latest_text(case: Case) -> None:
+    attempts = make_attempts([("dish", Typed("ten")), ("dish", Typed("eleven"))])
+    answer, verdict = judge_standing(case, attempts)["dish"]
+    assert answer == Typed("eleven")
+    assert verdict.outcome is Outcome.UNREAD
+
+
+def test_a_step_that_was_not_answered_is_left_out(case: Case) -> None:
+    attempts = make_attempts([("dish", Typed("45.05 g"))])
+    assert list(judge_standing(case, attempts)) == ["dish"]
+
+
+def test_an_attempt_that_is_repeated_counts_once(case: Case, mass: Answer) -> None:
+    first, second = make_attempts(
+        [("soap_mass", mass), ("soap_mass", Typed("1.11 g"))]
+    )
+    twin = replace(second, id=first.id)
+    answer, _ = judge_standing(case, (first, twin))["soap_mass"]
+    assert answer == mass
+
+
+def test_bulk_and_live_give_the_same_verdict_on_every_step(
+    case: Case, answers: dict[str, Answer]
+) -> None:
+    bulk = judge_standing(case, make_attempts(answers.items()))
+    for step in answers:
+        assert bulk[step][1] == judge(case, step, answers)
+
+
+def test_thousands_of_unreadable_answers_cost_little_time(case: Case) -> None:
+    noise = [("dish", Typed(f"?{number}")) for number in range(10_000)]
+    start = time.perf_counter()
+    judge_standing(case, make_attempts(noise))
+    # One sheet takes some 20 ms, so LOOK_BACK of them take about a second.
+    assert time.perf_counter() - start < LOOK_BACK * 0.2
