@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from workbook.errors import RelationError
-from workbook.relation.reader import read_relation
+from workbook.relation.reader import read_line, read_relation
+from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import (
     Algebra,
     Equality,
@@ -23,6 +24,7 @@ from workbook.relation.tree import (
     Number,
     Operation,
     check_powers,
+    degree,
     evaluate,
     exponent,
     names,
@@ -185,3 +187,25 @@ def test_a_leaf_has_no_parts() -> None:
 
 def test_a_tree_can_be_a_key() -> None:
     assert {read_relation("a + 1"): 1}[read_relation("a+1")] == 1
+
+
+# Second opinion: SymPy's own count of the degree of a polynomial.
+@pytest.mark.parametrize(
+    "line", ["3", "3x + y", "x*y - 1", "(x + 1)^3 * y", "-(x^2)^3", "2(x + y)(x - 1)"]
+)
+def test_the_degree_of_a_polynomial_is_sympys(line: str) -> None:
+    node = read_line(line)
+    x, y = sympy.symbols("x y")
+    assert degree(node) == sympy.Poly(to_sympy(node), x, y).total_degree()
+
+
+@pytest.mark.parametrize(
+    ("line", "most"),
+    [("M = (x - C3H5)/3", 1), ("M = 1/x", 1), ("x/x", 2), ("x^-4", 4), ("x = y^5", 5)],
+)
+def test_the_degree_counts_what_is_divided_too(line: str, most: int) -> None:
+    assert degree(read_line(line)) == most
+
+
+def test_the_degree_of_a_function_is_that_of_its_arguments() -> None:
+    assert degree(read_relation("max(x, y^2) + 1")) == 2

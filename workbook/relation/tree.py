@@ -280,6 +280,47 @@ def parts(node: Node) -> tuple[Node, ...]:
     return ()
 
 
+def degree(node: Node | Equality) -> int:
+    """
+    Return how many names are at most multiplied or divided in a term of a tree.
+
+    SymPy's time to solve or to simplify grows steeply with it, so it is asked first
+    of a line that came from a person.
+
+    Parameters
+    ----------
+    node : Node or Equality
+        The tree.
+
+    Returns
+    -------
+    int
+        0 for numbers alone, 1 for a line in which every letter stands by itself.
+
+    Raises
+    ------
+    RelationError
+        If an exponent is not a small whole number.
+
+    Examples
+    --------
+    >>> three_times = Operation("*", Number("3"), Name("x"))
+    >>> degree(Equality(Name("M"), three_times))
+    1
+    >>> degree(Operation("^", Operation("+", three_times, Name("y")), Number("4")))
+    4
+    """
+    if isinstance(node, Equality):
+        return max(degree(node.left), degree(node.right))
+    if isinstance(node, Name):
+        return 1
+    if isinstance(node, Operation) and node.sign == "^":
+        return degree(node.left) * abs(exponent(node.right))
+    found = [degree(part) for part in parts(node)]
+    together = isinstance(node, Operation) and node.sign in {"*", "/"}
+    return sum(found) if together else max(found, default=0)
+
+
 def walk(node: Node) -> Iterator[Node]:
     """
     Give every node of a tree, each before its parts, from left to right.
