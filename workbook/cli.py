@@ -14,7 +14,7 @@ import sys
 from contextlib import contextmanager
 from itertools import count
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import IO, TYPE_CHECKING
 
 import click
 from typing_extensions import override
@@ -78,6 +78,11 @@ class _Refusal(click.ClickException):
     """An error of ours, said without a traceback."""
 
     exit_code = 2
+
+    @override
+    def show(self, file: IO[str] | None = None) -> None:
+        # Nothing in front: an editor finds file and line at the start of a line.
+        click.echo(self.format_message(), file=file, err=True)
 
 
 class _Commands(click.Group):

@@ -51,11 +51,19 @@ def test_a_hand_in_without_a_seal_is_accepted_with_a_remark(
 @pytest.mark.parametrize(
     ("field", "value", "reason"),
     [
-        ("course", "salt-2", "it belongs to the course 'salt-2', and this is 'salt-1'."),
+        (
+            "course",
+            "salt-2",
+            "it belongs to the course 'salt-2', and this is 'salt-1'.",
+        ),
         ("student", "d4", "no student 'd4' is in the roster."),
         ("student", "", "no student '' is in the roster."),
         ("lab", "olive-oil-soup", "no lab 'olive-oil-soup' is in the course. Did you"),
-        ("revision", 2, "it answers revision 2 of 'olive-oil-soap', and the course now"),
+        (
+            "revision",
+            2,
+            "it answers revision 2 of 'olive-oil-soap', and the course now",
+        ),
     ],
 )
 def test_a_hand_in_of_elsewhere_is_told(
@@ -92,7 +100,9 @@ def test_a_sheet_turned_into_another_students_does_not_fit_its_seal(
     hand_in: HandIn, expected: Expected
 ) -> None:
     taken = replace(hand_in, sheet=replace(hand_in.sheet, student="b2"))
-    assert explain(reseal(taken, hand_in.seal), expected).startswith("its seal is wrong")
+    assert explain(reseal(taken, hand_in.seal), expected).startswith(
+        "its seal is wrong"
+    )
 
 
 @pytest.mark.parametrize(
@@ -118,8 +128,16 @@ def test_other_names_of_folders_and_files_say_nothing(
 @pytest.mark.parametrize(
     ("step", "answer", "reason"),
     [
-        ("dysh", Typed("1 g"), "it answers 'dysh', which is no step. Did you mean 'dish'"),
-        ("dish", Chosen(("oil",)), "its answer to 'dish' is not that of a reading step"),
+        (
+            "dysh",
+            Typed("1 g"),
+            "it answers 'dysh', which is no step. Did you mean 'dish'",
+        ),
+        (
+            "dish",
+            Chosen(("oil",)),
+            "its answer to 'dish' is not that of a reading step",
+        ),
         ("oil_mass", Typed("1 g"), "its answer to 'oil_mass' is not that of a chain"),
         (
             "oil_mass",

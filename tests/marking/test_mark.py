@@ -35,7 +35,7 @@ def test_a_sheet_that_is_all_right_earns_everything(
     source: CourseSource, case: Case, answers: dict[str, Answer]
 ) -> None:
     marks = mark(source, case, answers)
-    assert (marks.points, marks.out_of, marks.taken_off) == (ALL, ALL, 0)
+    assert (marks.points, marks.out_of, marks.taken_off) == (ALL, ALL, Decimal(0))
     assert marks.remark == ""
     assert {each.outcome for each in marks.steps} == {Outcome.RIGHT}
 
@@ -44,7 +44,7 @@ def test_an_empty_sheet_earns_nothing_and_lists_every_step(
     source: CourseSource, case: Case
 ) -> None:
     marks = mark(source, case, {})
-    assert (marks.points, marks.out_of) == (0, ALL)
+    assert (marks.points, marks.out_of) == (Decimal(0), ALL)
     assert {each.outcome for each in marks.steps} == {Outcome.BLANK}
     assert len(marks.steps) == 22
 
@@ -85,7 +85,7 @@ def test_figures_cost_one_point_a_sheet_however_often_they_are_wrong(
         for step, unit in (("lye_amount", "mol"), ("theoretical_yield", "g"))
     }
     marks = mark(source, case, answers | many)
-    assert (marks.points, marks.taken_off) == (ALL - 1, 1)
+    assert (marks.points, marks.taken_off) == (ALL - 1, Decimal(1))
     assert marks.remark == "Figures: 1 off, once (lye_amount, theoretical_yield)."
 
 
@@ -98,7 +98,7 @@ def test_units_left_out_cost_one_point_a_sheet(
         assert isinstance(answer, Typed)
         bare[step] = Typed(answer.text.removesuffix(" g"))
     marks = mark(source, case, answers | bare)
-    assert (marks.points, marks.taken_off) == (ALL - 1, 1)
+    assert (marks.points, marks.taken_off) == (ALL - 1, Decimal(1))
     assert marks.remark.startswith("Unit left out: 1 off, once (dish, dish_and_soap,")
 
 
@@ -106,7 +106,7 @@ def test_a_sheet_never_falls_below_nothing(source: CourseSource, case: Case) -> 
     # One reading is worth 1; its unit and its digits would take off 2.
     digits = Typed(f"{case.values['dish']:.4f}")
     marks = mark(source, case, {"dish": digits})
-    assert (marks.points, marks.taken_off) == (0, 1)
+    assert (marks.points, marks.taken_off) == (Decimal(0), Decimal(1))
 
 
 def test_a_step_mark_tells_what_was_typed_and_how_it_was_read(

@@ -60,9 +60,7 @@ def test_a_step_that_was_not_answered_is_left_out(case: Case) -> None:
 
 
 def test_an_attempt_that_is_repeated_counts_once(case: Case, mass: Answer) -> None:
-    first, second = make_attempts(
-        [("soap_mass", mass), ("soap_mass", Typed("1.11 g"))]
-    )
+    first, second = make_attempts([("soap_mass", mass), ("soap_mass", Typed("1.11 g"))])
     twin = replace(second, id=first.id)
     answer, _ = judge_standing(case, (first, twin))["soap_mass"]
     assert answer == mass

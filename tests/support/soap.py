@@ -66,7 +66,11 @@ def name_sheet(student: str) -> SheetId:
 def answer_rightly(case: Case) -> dict[str, Answer]:
     """Return the right answer to every step, from the readings alone."""
     read = case.values
-    planned, oil_ml, lye_ml = read["planned_oil"], read["oil_volume"], read["lye_volume"]
+    planned, oil_ml, lye_ml = (
+        read["planned_oil"],
+        read["oil_volume"],
+        read["lye_volume"],
+    )
     soap_g = read["dish_and_soap"] - read["dish"]
     oil_mol = oil_ml * OIL_DENSITY / OIL
     lye_mol = lye_ml * LYE_DENSITY * LYE_SHARE / LYE
@@ -126,12 +130,11 @@ def make_attempts(answers: Iterable[tuple[str, Answer]]) -> tuple[Attempt, ...]:
 def make_hand_in(
     source: CourseSource,
     student: str,
-    answers: Mapping[str, Answer] | Iterable[tuple[str, Answer]],
+    answers: Mapping[str, Answer],
     at: datetime = NOON + timedelta(hours=3),
 ) -> HandIn:
     """Return a sealed hand-in."""
-    listed = getattr(answers, "items", lambda: answers)()
-    sheet, attempts = name_sheet(student), make_attempts(listed)
+    sheet, attempts = name_sheet(student), make_attempts(answers.items())
     mark = digest(sheet, attempts, at)
     return HandIn(
         version=HAND_IN_VERSION,

@@ -102,7 +102,7 @@ def _introduce(public: PublicHalf, part: str) -> Iterator[Cell]:
 
 
 def _ask(part: str, asks: tuple[Ask, ...]) -> Iterator[Cell]:
-    opening = f'from workbook import open_sheet\n\npage = open_sheet("{part}")'
+    opening = f'from workbook import open_sheet\n\npage = open_sheet("{part}")\npage'
     yield _hide("page", opening)
     for number, ask in enumerate(asks, start=1):
         yield _hide(f"card-{number:02}", f'page.card("{ask.id}")')

@@ -195,14 +195,15 @@ def encode_csv(table: pd.DataFrame) -> bytes:
     Returns
     -------
     bytes
-        UTF-8; a cell that starts like a formula has an apostrophe in front.
+        UTF-8, with the line ends of RFC 4180; a cell that starts like a formula has
+        an apostrophe in front.
 
     Examples
     --------
     >>> encode_csv(pd.DataFrame({"typed": ["=1+1", "13.6 g"]}))
-    b"typed\n'=1+1\n13.6 g\n"
+    b"typed\r\n'=1+1\r\n13.6 g\r\n"
     """
-    text: str = table.map(_quiet).to_csv(index=False, lineterminator="\n")
+    text: str = table.map(_quiet).to_csv(index=False, lineterminator="\r\n")
     return text.encode()
 
 

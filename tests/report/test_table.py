@@ -1,0 +1,116 @@
+"""Marks as tables, and tables as CSV files that are safe to open."""
+
+from __future__ import annotations
+
+import csv
+import io
+from decimal import Decimal
+
+import pandas as pd
+import pytest
+
+from workbook.errors import HandInError
+from workbook.issuing.answerbook import AnswerPage, Value
+from workbook.judge.worked import Worked
+from workbook.labfile.roster import Student
+from workbook.marking.mark import SheetMark, StepMark
+from workbook.report.table import (
+    encode_csv,
+    tabulate_answers,
+    tabulate_marks,
+    tabulate_problems,
+    tabulate_steps,
+)
+from workbook.wire.verdict import Outcome
+
+ROSTER = (Student("a1", "Ada", "morning"), Student("b2", "Ben"))
+STEP = StepMark(
+    step="dish",
+    typed="45.05 g",
+    read_as="45.05 g, 4 figures",
+    outcome=Outcome.RIGHT,
+    points=Decimal("1.50"),
+    out_of=Decimal(2),
+    reason="Right.",
+)
+MARK = SheetMark(
+    student="b2",
+    lab="soap",
+    steps=(STEP, STEP),
+    taken_off=Decimal("0.5"),
+    points=Decimal("2.50"),
+    out_of=Decimal(4),
+    file="b2.handin.json",
+    remark="Figures: 0.5 off, once (dish).",
+)
+
+
+def read(content: bytes) -> list[list[str]]:
+    return list(csv.reader(io.StringIO(content.decode(), newline="")))
+
+
+def test_every_student_has_a_row_in_the_rosters_order() -> None:
+    table = tabulate_marks(ROSTER, {"soap": Decimal(4)}, [MARK])
+    assert table.to_numpy().tolist() == [
+        ["a1", "Ada", "morning", "soap", "0", "4", "0", "", "Nothing was handed in."],
+        ["b2", "Ben", "", "soap", "2.5", "4", "0.5", "b2.handin.json", MARK.remark],
+    ]
+
+
+def test_every_student_has_a_row_for_every_lab() -> None:
+    table = tabulate_marks(ROSTER, {"soap": Decimal(4), "salt": Decimal(3)}, [MARK])
+    assert table["lab"].tolist() == ["soap", "salt", "soap", "salt"]
+    assert table["points"].tolist() == ["0", "0", "2.5", "0"]
+
+
+def test_every_step_has_a_row() -> None:
+    table = tabulate_steps([MARK])
+    assert table.shape == (2, 9)
+    assert table.iloc[0].to_dict() == {
+        "lab": "soap",
+        "student": "b2",
+        "step": "dish",
+        "typed": "45.05 g",
+        "read_as": "45.05 g, 4 figures",
+        "outcome": "right",
+        "points": "1.5",
+        "out_of": "2",
+        "reason": "Right.",
+    }
+
+
+def test_every_value_and_answer_has_a_row() -> None:
+    value = Value("reading", "dish", "mass of the dish", "45.05 g")
+    step = Worked("oil_mass", "mass of oil", "V * d", "11.1 mL × 0.911 g/mL", "10.1 g")
+    page = AnswerPage(ROSTER[0], "soap", "Soap", (value,), (step,))
+    table = tabulate_answers([page])
+    assert table["kind"].tolist() == ["reading", "answer"]
+    assert table["value"].tolist() == ["45.05 g", "10.1 g"]
+
+
+def test_every_file_that_was_not_marked_has_a_row() -> None:
+    table = tabulate_problems([HandInError("x", "it is empty.")], [])
+    assert table.to_numpy().tolist() == [["x", "refused", "it is empty."]]
+
+
+def test_empty_tables_keep_their_columns() -> None:
+    assert encode_csv(tabulate_problems([], [])) == b"file,kind,reason\r\n"
+    assert encode_csv(tabulate_steps([])).startswith(b"lab,student,step,typed,")
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["=1+1", "+1", "-1 g", "@SUM(A1)", "\t=1", "\r=1", "\n=1", "\uff1d1+1", "\uff20A1"],
+)
+def test_a_cell_that_starts_like_a_formula_is_made_a_text(text: str) -> None:
+    rows = read(encode_csv(pd.DataFrame({"typed": [text]})))
+    assert rows == [["typed"], [f"'{text}"]]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["13.6 g", "a=b", "1-2", 'say "x", then', "two\nlines", "cr\rhere", "", "NA"],
+)
+def test_any_other_cell_comes_back_as_it_was(text: str) -> None:
+    rows = read(encode_csv(pd.DataFrame({"typed": [text], "end": ["."]})))
+    assert rows[1] == [text, "."]

@@ -1,0 +1,262 @@
+"""The commands, from a roster to marks, and what they say to bad input."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.support.command import (
+    ALL,
+    break_lab,
+    copy_lab,
+    hand_in_all,
+    rows,
+    run,
+    snapshot,
+)
+from tests.support.soap import (
+    LAB,
+    LAB_FOLDER,
+    NOON,
+    STUDENTS,
+    make_course,
+    make_hand_in,
+    write_hand_in,
+)
+from workbook.solver.source import KEY_FILE, CourseSource
+
+
+@pytest.fixture(autouse=True)
+def at_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Run every command in a folder of its own."""
+    monkeypatch.chdir(tmp_path)
+
+
+def test_issue_makes_a_folder_for_each_student_and_an_answer_book(
+    tmp_path: Path,
+) -> None:
+    result = run("issue", make_course(tmp_path), "--to", "out")
+    assert result.exit_code == 0
+    assert sorted(path.name for path in Path("out/students").iterdir()) == [*STUDENTS]
+    assert (tmp_path / "out/students/a1" / LAB / "postlab.ipynb").is_file()
+    assert (tmp_path / "out/instructor/answers.html").is_file()
+    assert {row["student"] for row in rows(Path("out/instructor/answers.csv"))} == {
+        *STUDENTS
+    }
+    assert result.output.splitlines()[-1].startswith("Wrote 3 sheets to out/students")
+
+
+def test_issue_makes_the_key_once_and_tells_to_keep_it(tmp_path: Path) -> None:
+    course = make_course(tmp_path, has_key=False)
+    first = run("issue", course, "--to", "one")
+    key = (tmp_path / KEY_FILE).read_bytes()
+    second = run("issue", course, "--to", "two")
+    assert "keep it secret" in first.output
+    assert "keep it secret" not in second.output
+    assert (tmp_path / KEY_FILE).read_bytes() == key
+    assert snapshot(Path("one")) == snapshot(Path("two"))
+
+
+def test_issue_hands_out_no_key_and_no_hidden_value(tmp_path: Path) -> None:
+    run("issue", make_course(tmp_path), "--to", "out")
+    for content in snapshot(Path("out/students")).values():
+        assert b"recovery" not in content
+        assert b"5a5a5a" not in content
+
+
+def test_issue_leaves_an_earlier_folder_as_it_was(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    run("issue", course, "--to", "out")
+    before = snapshot(Path("out"))
+    result = run("issue", course, "--to", "out")
+    assert result.exit_code == 2
+    assert "out is there already" in result.stderr
+    assert snapshot(Path("out")) == before
+
+
+def test_issue_sets_an_earlier_folder_aside_when_asked(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    run("issue", course, "--to", "out")
+    mine = Path("out/students/a1") / LAB / "work.txt"
+    mine.write_text("my work")
+    result = run("issue", course, "--to", "out", "--replace")
+    assert result.exit_code == 0
+    assert "What was in out is now in out.before-1." in result.output
+    kept = Path("out.before-1/students/a1") / LAB / "work.txt"
+    assert kept.read_text() == "my work"
+
+
+def test_issue_never_sets_aside_what_it_did_not_write(tmp_path: Path) -> None:
+    result = run("issue", make_course(tmp_path), "--to", tmp_path, "--replace")
+    assert result.exit_code == 2
+    assert "also holds" in result.stderr
+
+
+def test_mark_gives_every_student_of_the_roster_a_row(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1", "c3"])
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 0
+    points = {row["student"]: row["points"] for row in rows(Path("marks/marks.csv"))}
+    assert points == {"a1": ALL, "b2": "0", "c3": ALL}
+    assert result.output.splitlines()[-1].endswith("Next: open marks/marks.csv.")
+
+
+def test_mark_gives_every_step_a_row_with_its_reason(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    run("mark", course, "--handins", "in", "--to", "marks")
+    found = rows(Path("marks/steps.csv"))
+    assert len(found) == 22
+    mass = next(row for row in found if row["step"] == "soap_mass")
+    assert (mass["outcome"], mass["points"], mass["out_of"]) == ("right", "2", "2")
+    assert mass["read_as"].startswith(mass["typed"])
+    assert mass["reason"]
+
+
+def test_a_name_from_the_roster_is_no_formula_in_the_marks(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["b2"])
+    run("mark", course, "--handins", "in", "--to", "marks")
+    names = {row["name"] for row in rows(Path("marks/marks.csv"))}
+    assert "'=cmd|' /C calc'!A0" in names
+
+
+def test_an_older_hand_in_is_told_of_and_is_no_problem(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    older = make_hand_in(CourseSource(course), "a1", {}, at=NOON)
+    write_hand_in(older, tmp_path / "in" / "a1-2.handin.json")
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 0
+    (told,) = rows(Path("marks/problems.csv"))
+    assert (told["file"], told["kind"]) == ("a1-2.handin.json", "older")
+
+
+def test_earlier_marks_are_left_as_they_were(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    run("mark", course, "--handins", "in", "--to", "marks")
+    Path("marks/marks.csv").write_text("by hand")
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 2
+    assert Path("marks/marks.csv").read_text() == "by hand"
+
+
+def test_a_folder_without_hand_ins_is_told(tmp_path: Path) -> None:
+    (tmp_path / "in").mkdir()
+    course = make_course(tmp_path)
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 2
+    assert "in holds no hand-in" in result.stderr
+    assert not Path("marks").exists()
+
+
+def test_marking_without_the_courses_key_is_told(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    (tmp_path / KEY_FILE).unlink()
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 2
+    assert "the course key is not there" in result.stderr
+
+
+def test_build_writes_both_notebooks_and_check_then_finds_nothing(
+    tmp_path: Path,
+) -> None:
+    lab = copy_lab(tmp_path)
+    assert run("build", lab).exit_code == 0
+    result = run("check", lab)
+    assert (result.exit_code, result.stderr) == (0, "")
+    assert result.output.startswith(f"Nothing is wrong with {lab}.")
+
+
+def test_build_says_when_the_notebooks_are_in_step(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    run("build", lab)
+    result = run("build", lab)
+    assert result.exit_code == 0
+    assert "are in step. Nothing was written." in result.output
+
+
+def test_build_leaves_a_changed_notebook_until_asked(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    run("build", lab)
+    (lab / "prelab.ipynb").write_text("mine")
+    refused = run("build", lab)
+    assert refused.exit_code == 2
+    assert "prelab.ipynb differ from what lab.toml gives" in refused.stderr
+    assert (lab / "prelab.ipynb").read_text() == "mine"
+    assert run("build", lab, "--replace").exit_code == 0
+    assert run("check", lab).exit_code == 0
+
+
+def test_check_tells_notebooks_that_are_out_of_step(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    result = run("check", lab)
+    assert result.exit_code == 2
+    assert f"{lab}/prelab.ipynb: this is not the notebook" in result.stderr
+    assert f"{lab}/postlab.ipynb: this is not the notebook" in result.stderr
+
+
+def test_check_tells_a_mistake_with_file_line_and_nearest_name(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    break_lab(lab)
+    result = run("check", lab)
+    assert result.exit_code == 2
+    lines = (lab / "lab.toml").read_text().splitlines()
+    number = next(n for n, line in enumerate(lines, start=1) if "oil.densty" in line)
+    assert result.stderr.startswith(f"{lab}/lab.toml:{number}: ")
+    assert "Did you mean 'oil.density'?" in result.stderr
+
+
+def test_the_demonstration_is_right_and_its_notebooks_are_in_step() -> None:
+    assert run("check", LAB_FOLDER).exit_code == 0
+
+
+def test_try_makes_a_folder_that_needs_nothing_else(tmp_path: Path) -> None:
+    result = run("try", LAB_FOLDER, "--no-open")
+    assert result.exit_code == 0
+    folder = tmp_path / "trials" / f"{LAB}-1"
+    assert sorted(path.name for path in folder.iterdir()) == [
+        ".checker",
+        "postlab.ipynb",
+        "prelab.ipynb",
+        "sheet.json",
+    ]
+    assert result.output.splitlines()[-1].startswith("Next: open trials")
+
+
+def test_a_second_trial_leaves_the_first_alone(tmp_path: Path) -> None:
+    run("try", LAB_FOLDER, "--no-open")
+    before = snapshot(tmp_path / "trials" / f"{LAB}-1")
+    run("try", LAB_FOLDER, "--no-open")
+    assert snapshot(tmp_path / "trials" / f"{LAB}-1") == before
+    assert (tmp_path / "trials" / f"{LAB}-2").is_dir()
+
+
+def test_try_opens_the_pre_lab_with_this_interpreter(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    seen: list[list[str]] = []
+    monkeypatch.setattr(
+        "workbook.cli.subprocess.run", lambda command, **_: seen.append(command)
+    )
+    assert run("try", LAB_FOLDER).exit_code == 0
+    assert seen[0][1:] == ["-m", "jupyter", "lab", f"trials/{LAB}-1/prelab.ipynb"]
+
+
+def test_try_finds_the_demonstration_in_the_repository(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    shutil.copytree(LAB_FOLDER, tmp_path / "exercises" / LAB)
+    assert run("try", "--no-open").exit_code == 0
+
+
+def test_try_elsewhere_asks_for_a_lab() -> None:
+    result = run("try", "--no-open")
+    assert result.exit_code == 2
+    assert "Give the folder of one: workbook try FOLDER" in result.stderr
