@@ -96,14 +96,10 @@ def _near_ties(
 ) -> Iterator[tuple[str, NDArray[np.bool_]]]:
     for name, amounts in graph.lab.key.limiting.items():
         first = next(iter(amounts))
-        extents = np.sort(
-            np.stack(
-                [
-                    solved[amount] / float(graph.ratio(species, first))
-                    for species, amount in amounts.items()
-                ]
-            ),
-            axis=0,
-        )
+        columns = [
+            solved[amount] / float(graph.ratio(species, first))
+            for species, amount in amounts.items()
+        ]
+        extents = np.sort(np.stack(np.broadcast_arrays(*columns)), axis=0)
         near = extents[1] < extents[0] * (1 + NEAR_TIE)
         yield f"{name!r} is nearly a tie.", near

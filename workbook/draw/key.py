@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import hashlib
 import hmac
+import os
 import secrets
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
 from typing_extensions import override
 
@@ -47,6 +48,11 @@ class CourseKey:
     @override
     def __repr__(self) -> str:
         return "CourseKey(********)"
+
+    @override
+    def __reduce__(self) -> NoReturn:
+        msg = "A course key is not pickled or copied: it stays where it was read."
+        raise TypeError(msg)
 
     def number(self, *parts: str) -> int:
         """
@@ -101,7 +107,8 @@ class CourseKey:
         bool
             Found without telling by its time where the two differ.
         """
-        return hmac.compare_digest(seal.encode(), self.seal(*parts).encode())
+        came = seal.encode(errors="surrogatepass")
+        return hmac.compare_digest(came, self.seal(*parts).encode())
 
     def write(self, path: Path) -> None:
         """
@@ -117,12 +124,20 @@ class CourseKey:
         FileExistsError
             If it does: a key is never overwritten.
         """
-        path.touch(mode=0o600, exist_ok=False)
-        path.write_text(self._secret.hex() + "\n", encoding="ascii")
+        with open(path, "x", encoding="ascii", opener=_open_for_owner) as file:
+            file.write(self._secret.hex() + "\n")
 
     def _digest(self, parts: tuple[str, ...]) -> bytes:
-        message = _SEPARATOR.join(part.encode() for part in parts)
+        pieces = [part.encode(errors="surrogatepass") for part in parts]
+        if any(_SEPARATOR in piece for piece in pieces):
+            msg = f"A part of a name holds a null character: {parts!r}."
+            raise ValueError(msg)
+        message = _SEPARATOR.join(pieces)
         return hmac.digest(self._secret, message, hashlib.sha256)
+
+
+def _open_for_owner(path: str, flags: int) -> int:
+    return os.open(path, flags, 0o600)
 
 
 def new_key() -> CourseKey:
@@ -177,13 +192,19 @@ def read_key(path: Path) -> CourseKey:
     Raises
     ------
     TaskError
-        If the file is not there, or holds no key.
+        If the file is not there, can't be opened, or holds no key.
     """
     try:
-        return CourseKey(bytes.fromhex(path.read_text(encoding="ascii").strip()))
+        secret = bytes.fromhex(path.read_text(encoding="ascii"))
     except FileNotFoundError:
         msg = f"{path}: the course key is not there. Without it no value can be drawn."
         raise TaskError(msg) from None
+    except OSError as error:
+        msg = f"{path}: the course key can't be opened: {error.strerror}."
+        raise TaskError(msg) from error
     except ValueError:
+        secret = b""
+    if len(secret) != KEY_LENGTH:
         msg = f"{path}: this is not a course key; {KEY_LENGTH * 2} hex digits are."
-        raise TaskError(msg) from None
+        raise TaskError(msg)
+    return CourseKey(secret)

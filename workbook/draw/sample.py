@@ -8,7 +8,6 @@ the try, and on nothing else: not on the roster, its order, or the machine.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -16,7 +15,6 @@ import numpy as np
 from workbook.draw.fairness import refuse
 from workbook.errors import DrawError
 from workbook.graph.quantity import Origin
-from workbook.measure.units import convert
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -46,7 +44,7 @@ class Grid:
     place: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class ClassDraw:
     """The values of every student of a class, in base units."""
 
@@ -68,7 +66,7 @@ class ClassDraw:
         Returns
         -------
         dict of str to float
-            By quantity, constants included, in base units.
+            By quantity, constants included, in base units [g, cm, mol, s, K, %].
         """
         return {
             name: float(column if column.ndim == 0 else column[index])
@@ -99,13 +97,8 @@ def grid_of(quantity: Quantity) -> Grid:
         place = quantity.instrument.place
     elif quantity.origin is Origin.HIDDEN:
         place -= HIDDEN_PLACES
-    step = Decimal(1).scaleb(place)
-    low, high = (
-        convert(bound, draw.unit, quantity.unit) for bound in (draw.low, draw.high)
-    )
-    first = int((low / step).to_integral_value(ROUND_CEILING))
-    last = int((high / step).to_integral_value(ROUND_FLOOR))
-    return Grid(first, last - first + 1, place)
+    steps = draw.steps(quantity.unit, place)
+    return Grid(steps.start, len(steps), place)
 
 
 def draw_class(
@@ -135,24 +128,24 @@ def draw_class(
     """
     graph = compiled.graph
     drawn = [q for q in graph.quantities.values() if q.draw is not None]
-    open_ = np.arange(len(students))
-    last = ""
+    waiting = np.arange(len(students))
     tries = np.zeros(len(students), dtype=int)
     kept: dict[str, Column] = {}
+    reason = ""
     for attempt in range(TRY_LIMIT):
-        names = [students[index] for index in open_.tolist()]
+        names = [students[index] for index in waiting.tolist()]
         columns = {q.name: _column(graph, key, q, names, attempt) for q in drawn}
         solved = compiled.solve(columns)
         reasons = refuse(graph, solved, len(names))
         fair = np.array([not reason for reason in reasons], dtype=bool)
-        _keep(kept, solved, open_[fair], fair, len(students))
-        tries[open_] += 1
-        open_ = open_[~fair]
-        if not open_.size:
+        _keep(kept, solved, waiting[fair], fair, len(students))
+        tries[waiting] += 1
+        waiting = waiting[~fair]
+        if not waiting.size:
             return ClassDraw(tuple(students), kept, tuple(tries.tolist()))
-        last = next(reason for reason in reasons if reason)
-    first = students[int(open_[0])]
-    raise DrawError(graph.lab.public.name, first, TRY_LIMIT, last)
+        reason = next(filter(None, reasons))
+    first = students[int(waiting[0])]
+    raise DrawError(graph.lab.public.name, first, TRY_LIMIT, reason)
 
 
 def _column(

@@ -7,19 +7,33 @@ SymPy solves the two lines for the wanted molar mass.
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import reduce
 from typing import TYPE_CHECKING
 
 import sympy
 
-from workbook.errors import AuthorError, FormulaError
-from workbook.matter.formula import read_formula
+from workbook.errors import RelationError
+from workbook.labfile.piece import piece_formulas
 from workbook.relation.symbol import to_sympy
-from workbook.relation.tree import Name, Node, Number, Operation, names
+from workbook.relation.tree import (
+    NO_TEXT,
+    Algebra,
+    Name,
+    Node,
+    Number,
+    Operation,
+    evaluate,
+)
 
 if TYPE_CHECKING:
-    from workbook.labfile.half import Lab
+    from collections.abc import Mapping
+    from decimal import Decimal
+
     from workbook.labfile.schema import MolarMass
+
+#: Half a unit in the last place to which a molar mass is printed [g/mol].
+_PRINTED = Fraction(1, 200)
 
 
 def piece_name(formula: str) -> str:
@@ -42,24 +56,6 @@ def piece_name(formula: str) -> str:
     'M(C3H5)'
     """
     return f"M({formula})"
-
-
-def piece_formulas(row: MolarMass) -> tuple[str, ...]:
-    """
-    Return the formulas that stand in the pieces, letters left out.
-
-    Parameters
-    ----------
-    row : MolarMass
-        A ``[molar_mass]`` table.
-
-    Returns
-    -------
-    tuple of str
-        Each once, in the order of the file.
-    """
-    used = (name for piece in row.pieces.values() for name in names(piece))
-    return tuple(dict.fromkeys(name for name in used if name not in row.letters))
 
 
 def piece_system(species: str, row: MolarMass) -> tuple[sympy.Eq, ...]:
@@ -91,16 +87,16 @@ def piece_system(species: str, row: MolarMass) -> tuple[sympy.Eq, ...]:
     )
 
 
-def molar_mass_relation(lab: Lab, species: str) -> Node:
+def molar_mass_relation(species: str, row: MolarMass) -> Node:
     """
     Return the relation that gives a species' molar mass from another's.
 
     Parameters
     ----------
-    lab : Lab
-        With a ``[molar_mass]`` table for the species.
     species : str
         Whose molar mass is wanted.
+    row : MolarMass
+        Its ``[molar_mass]`` table, which has passed the rules on pieces.
 
     Returns
     -------
@@ -109,26 +105,56 @@ def molar_mass_relation(lab: Lab, species: str) -> Node:
 
     Raises
     ------
-    AuthorError
-        If a piece is neither a letter nor a formula, if one of the two species
-        has no pieces, or if they do not settle the molar mass.
+    RelationError
+        If the pieces do not settle the molar mass and every letter.
     """
-    row = lab.key.pieces[species]
-    _check(lab, species, row)
     wanted = sympy.Symbol(f"{species}.molar_mass")
     unknown = [wanted, *(sympy.Symbol(letter) for letter in row.letters)]
     solutions = sympy.solve(piece_system(species, row), unknown, dict=True)
-    if len(solutions) != 1 or wanted not in solutions[0]:
-        raise _error(lab, species, "the pieces do not settle the molar mass.")
-    found = sympy.expand(solutions[0][wanted])
-    if found.free_symbols & set(unknown):
-        raise _error(lab, species, "the pieces leave a letter without a value.")
+    solution = solutions[0] if len(solutions) == 1 else {}
+    for symbol in unknown:
+        if symbol not in solution or solution[symbol].free_symbols & set(unknown):
+            reason = f"the pieces do not settle {symbol}."
+            raise RelationError(NO_TEXT, 0, reason)
     shares = sorted(
-        found.as_coefficients_dict().items(),
+        sympy.expand(solution[wanted]).as_coefficients_dict().items(),
         key=lambda pair: (bool(pair[1] < 0), str(pair[0])),
     )
     first, *rest = shares
+    if first[1] < 0:
+        reason = "the pieces give a molar mass below zero."
+        raise RelationError(NO_TEXT, 0, reason)
     return reduce(_joined, rest, _term(*first))
+
+
+def check_pieces(
+    relation: Node, masses: Mapping[str, Decimal], expected_g: Decimal
+) -> None:
+    """
+    Check that the pieces give the molar mass that the formula gives.
+
+    Parameters
+    ----------
+    relation : Node
+        What `molar_mass_relation` gave.
+    masses : mapping of str to Decimal
+        The molar mass of every name that it uses [g/mol].
+    expected_g : Decimal
+        The molar mass by the species' own formula [g/mol].
+
+    Raises
+    ------
+    RelationError
+        If they differ by more than printing hides.
+    """
+    algebra = Algebra(lambda n: n.value, lambda name: Fraction(masses[name]), max)
+    found = evaluate(relation, algebra)
+    if abs(found - Fraction(expected_g)) > _PRINTED:
+        reason = (
+            f"the pieces give {float(found):.3f} g/mol, but the formula of the species "
+            f"gives {expected_g:.3f} g/mol. An atom is missing, or one too many."
+        )
+        raise RelationError(NO_TEXT, 0, reason)
 
 
 def _joined(left: Node, share: tuple[sympy.Symbol, sympy.Rational]) -> Node:
@@ -142,20 +168,3 @@ def _term(symbol: sympy.Symbol, share: sympy.Rational) -> Node:
     if abs(share.p) != 1:
         top = Operation("*", Number(str(abs(share.p))), top)
     return top if share.q == 1 else Operation("/", top, Number(str(share.q)))
-
-
-def _check(lab: Lab, species: str, row: MolarMass) -> None:
-    for each in (row.start, species):
-        if each not in row.pieces:
-            raise _error(lab, species, f"pieces has no entry for {each!r}; add it.")
-    for formula in piece_formulas(row):
-        try:
-            read_formula(formula)
-        except FormulaError as error:
-            sentence = f"{formula!r} is no letter of this table, and {error}"
-            raise _error(lab, species, sentence) from error
-
-
-def _error(lab: Lab, species: str, sentence: str) -> AuthorError:
-    line = lab.located.line(("molar_mass", species, "pieces"))
-    return AuthorError((f"{lab.path}:{line}: molar_mass.{species}: {sentence}",))

@@ -2,24 +2,27 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.graph.algebra import molar_mass_relation, piece_formulas, piece_name
-from workbook.graph.dimension import check_dimensions
-from workbook.graph.order import order
+from workbook.errors import RelationError
+from workbook.graph.algebra import check_pieces, molar_mass_relation, piece_name
+from workbook.graph.constant import make_constants, molar_mass_constant
+from workbook.graph.dimension import explain_dimension
+from workbook.graph.order import find_circle, order
 from workbook.graph.quantity import Graph, Origin, Quantity
-from workbook.labfile.offer import MOLAR_MASS_PLACE
-from workbook.matter.elements import TABLES, load_weights
-from workbook.matter.formula import molar_mass, read_formula
-from workbook.measure.figures import Known
-from workbook.measure.units import ONE, read_unit
+from workbook.labfile.constant import MOLAR_MASS
+from workbook.labfile.piece import piece_formulas
+from workbook.measure.units import read_unit
+from workbook.relation.symbol import to_sympy
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from workbook.labfile.finding import Finding
     from workbook.labfile.half import Lab
-    from workbook.labfile.schema import Species
+    from workbook.labfile.schema import MolarMass
     from workbook.matter.elements import AtomicWeights
-    from workbook.measure.written import Written
+    from workbook.relation.tree import Node
 
 
 def build_graph(lab: Lab, weights: AtomicWeights) -> Graph:
@@ -41,18 +44,48 @@ def build_graph(lab: Lab, weights: AtomicWeights) -> Graph:
     Raises
     ------
     AuthorError
-        If quantities go in a circle, or a relation's dimension is not that of
-        its quantity.
+        With every finding: quantities in a circle, a relation whose dimension is
+        not that of its quantity, pieces that do not add up to a formula.
     """
-    nodes = _constants(lab, weights) | _values(lab) | _algebra(lab, weights)
+    constants = make_constants(lab.public.species, weights)
+    derived, wrong = _algebra(lab, weights, constants)
+    nodes = constants | _values(lab) | derived
     relations = {n: q.relation for n, q in nodes.items() if q.relation is not None}
-    first = order(relations, lab)
+    findings = [*wrong, *_relations_wrong(lab, nodes), *_circle(lab, relations)]
+    if findings:
+        raise lab.refuse(findings)
+    first = order(relations)
     rest = sorted(set(nodes) - set(first))
-    graph = Graph(
+    return Graph(
         lab=lab, weights=weights, quantities={n: nodes[n] for n in (*rest, *first)}
     )
-    check_dimensions(graph)
-    return graph
+
+
+def _relations_wrong(lab: Lab, nodes: Mapping[str, Quantity]) -> Iterator[Finding]:
+    units = {name: quantity.unit for name, quantity in nodes.items()}
+    for name, relation in lab.key.relations.items():
+        sentence = explain_dimension(name, relation, units)
+        try:
+            to_sympy(relation)
+        except RelationError as error:
+            sentence = f"{name!r}: {error}"
+        if sentence:
+            yield _place(lab, name), sentence
+
+
+def _circle(lab: Lab, relations: Mapping[str, Node]) -> Iterator[Finding]:
+    circle = find_circle(relations)
+    if circle:
+        sentence = (
+            "quantities follow from each other in a circle: "
+            f"{' from '.join(map(repr, circle))}. Give one of them another relation."
+        )
+        yield _place(lab, circle[0]), sentence
+
+
+def _place(lab: Lab, name: str) -> tuple[str, ...]:
+    table = "readings" if name in lab.public.instruments else "quantities"
+    return (table, name, "is")
 
 
 def _values(lab: Lab) -> dict[str, Quantity]:
@@ -78,88 +111,30 @@ def _origin(lab: Lab, name: str) -> Origin:
     return Origin.HIDDEN if name in lab.key.hidden else Origin.DERIVED
 
 
-def _algebra(lab: Lab, weights: AtomicWeights) -> dict[str, Quantity]:
-    """Return the molar masses that are derived, and the pieces they are made from."""
+def _algebra(
+    lab: Lab, weights: AtomicWeights, constants: Mapping[str, Quantity]
+) -> tuple[dict[str, Quantity], list[Finding]]:
+    """Return the molar masses that are derived, their pieces, and what is wrong."""
     found: dict[str, Quantity] = {}
+    wrong: list[Finding] = []
     for species, row in lab.key.pieces.items():
-        wanted = f"{species}.molar_mass"
-        found[wanted] = Quantity(
-            name=wanted,
-            origin=Origin.DERIVED,
-            unit=read_unit("g/mol"),
-            relation=molar_mass_relation(lab, species),
-        )
         for formula in piece_formulas(row):
             name = piece_name(formula)
             found[name] = molar_mass_constant(name, formula, weights)
-    return found
+        known = {**constants, **found}
+        try:
+            derived = _derive(species, row, known)
+        except RelationError as error:
+            wrong.append((("molar_mass", species, "pieces"), str(error)))
+        else:
+            found[derived.name] = derived
+    return found, wrong
 
 
-def _constants(lab: Lab, weights: AtomicWeights) -> dict[str, Quantity]:
-    found: dict[str, Quantity] = {}
-    for key, species in lab.public.species.items():
-        if species.formula is not None:
-            name = f"{key}.molar_mass"
-            found[name] = molar_mass_constant(name, species.formula, weights)
-        for suffix, written in _properties(species).items():
-            name = f"{key}.{suffix}"
-            found[name] = _property(name, written)
-    return found
-
-
-def _properties(species: Species) -> dict[str, Written]:
-    found: dict[str, Written | None] = {}
-    if species.density is not None:
-        found["density"] = species.density.value
-    if bottle := species.solution:
-        found |= {
-            "molarity": bottle.molarity,
-            "mass_fraction": bottle.mass_fraction,
-            "mass_per_volume": bottle.mass_per_volume,
-            "solution_density": bottle.density,
-        }
-    return {suffix: w for suffix, w in found.items() if w is not None}
-
-
-def _property(name: str, written: Written) -> Quantity:
-    unit = written.unit or ONE
-    known = Known(written.value, written.place)
-    if name.endswith(".mass_fraction"):
-        # It acts as a fraction in a relation: 20.0 % is 0.200.
-        unit, known = ONE, known / Known(Decimal(100), None)
-    return Quantity(name=name, origin=Origin.CONSTANT, unit=unit, constant=known)
-
-
-def molar_mass_constant(name: str, formula: str, weights: AtomicWeights) -> Quantity:
-    """
-    Return a molar mass as a constant of the graph.
-
-    Its spread covers what honest students do: use another of the tables, and
-    print to two decimals.
-
-    Parameters
-    ----------
-    name : str
-        The constant's name.
-    formula : str
-        A formula that reads.
-    weights : AtomicWeights
-        The table that the course has chosen.
-
-    Returns
-    -------
-    Quantity
-        With value and spread [g/mol].
-    """
-    read = read_formula(formula)
-    value = molar_mass(read, weights)
-    others = (molar_mass(read, load_weights(table)) for table in TABLES)
-    printing = Decimal("0.5").scaleb(MOLAR_MASS_PLACE)
-    spread = max(abs(other - value) for other in others) + printing
-    return Quantity(
-        name=name,
-        origin=Origin.CONSTANT,
-        unit=read_unit("g/mol"),
-        constant=Known(value, MOLAR_MASS_PLACE),
-        spread=float(spread),
-    )
+def _derive(species: str, row: MolarMass, known: Mapping[str, Quantity]) -> Quantity:
+    name = f"{species}.{MOLAR_MASS}"
+    relation = molar_mass_relation(species, row)
+    masses = {n: q.constant.value for n, q in known.items() if q.constant is not None}
+    check_pieces(relation, masses, masses[name])
+    unit = read_unit("g/mol")
+    return Quantity(name=name, origin=Origin.DERIVED, unit=unit, relation=relation)

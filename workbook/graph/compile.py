@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 import sympy
 
-from workbook.graph.quantity import Graph, Origin, Quantity
+from workbook.graph.quantity import Origin
 from workbook.graph.symbol import to_symbols
 from workbook.relation.tree import names
 
@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from numpy.typing import NDArray
+
+    from workbook.graph.quantity import Graph, Quantity
+    from workbook.relation.tree import Node
 
 Column: TypeAlias = "NDArray[np.float64]"
 
@@ -51,7 +54,7 @@ class CompiledGraph:
             if quantity.constant is not None
         }
         self._compiled = tuple(
-            _compile(graph, quantity)
+            _compile(graph, quantity, quantity.relation)
             for quantity in graph.quantities.values()
             if quantity.relation is not None
         )
@@ -77,17 +80,19 @@ class CompiledGraph:
         values.update(drawn)
         with np.errstate(all="ignore"):
             for each in self._compiled:
-                column = each.function(*(values[name] for name in each.inputs))
+                column = np.asarray(
+                    each.function(*(values[name] for name in each.inputs))
+                )
                 values[each.quantity.name] = round_reading(each.quantity, column)
         return values
 
 
-def _compile(graph: Graph, quantity: Quantity) -> _Compiled:
-    assert quantity.relation is not None  # noqa: S101  chosen by the caller
-    inputs = names(quantity.relation)
-    expression = to_symbols(graph, quantity.relation)
+def _compile(graph: Graph, quantity: Quantity, relation: Node) -> _Compiled:
+    inputs = names(relation)
+    expression = to_symbols(graph, relation)
     symbols = [sympy.Symbol(name) for name in inputs]
-    function = sympy.lambdify(symbols, expression, modules="numpy")
+    # Stand-ins for the names, or a quantity called "log" would hide the function.
+    function = sympy.lambdify(symbols, expression, modules="numpy", dummify=True)
     return _Compiled(quantity, inputs, function)
 
 

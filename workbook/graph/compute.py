@@ -1,30 +1,41 @@
 """
-A relation worked out over numbers: one value, or a column with one for each student.
+A relation worked out with numbers: a float, a span, or a value with its figures.
 
-The same walker serves both; `compile` makes a faster function of a relation for
-a whole class, and a test holds the two against each other.
+One walker serves all three; they differ in what a number and a function are.
+`compile` makes a faster function of a relation for a whole class, and a test holds
+the two against each other.
 """
 
 from __future__ import annotations
 
 import math
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from workbook.graph.span import Span, highest, lowest, mapped
 from workbook.measure.figures import Known
-from workbook.relation.tree import Algebra, Node, Number, evaluate
+from workbook.relation.tree import RATIO, Algebra, Node, evaluate
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
+    from fractions import Fraction
 
     from workbook.graph.quantity import Graph
+
+T = TypeVar("T")
 
 _FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "min": min,
     "max": max,
     "log10": math.log10,
     "sqrt": math.sqrt,
+}
+
+_SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
+    "min": lowest,
+    "max": highest,
+    "log10": lambda span: mapped(math.log10, span),
+    "sqrt": lambda span: mapped(math.sqrt, span),
 }
 
 _KNOWN_FUNCTIONS: Mapping[str, Callable[..., Known]] = {
@@ -34,12 +45,20 @@ _KNOWN_FUNCTIONS: Mapping[str, Callable[..., Known]] = {
     "sqrt": Known.sqrt,
 }
 
-_SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
-    "min": lowest,
-    "max": highest,
-    "log10": lambda span: mapped(math.log10, span),
-    "sqrt": lambda span: mapped(math.sqrt, span),
-}
+
+def _algebra(
+    graph: Graph,
+    values: Mapping[str, T],
+    exact: Callable[[Fraction], T],
+    functions: Mapping[str, Callable[..., T]],
+) -> Algebra[T]:
+    def call(name: str, arguments: tuple[T | str, ...]) -> T:
+        if name == RATIO:
+            of, to = map(str, arguments)
+            return exact(graph.ratio(of, to))
+        return functions[name](*arguments)
+
+    return Algebra(lambda node: exact(node.value), values.__getitem__, call)
 
 
 def compute(graph: Graph, relation: Node, values: Mapping[str, float]) -> float:
@@ -53,25 +72,16 @@ def compute(graph: Graph, relation: Node, values: Mapping[str, float]) -> float:
     relation : Node
         The right-hand side.
     values : mapping of str to float
-        Every name that the relation uses, in base units.
+        Every name that the relation uses, in base units [g, cm, mol, s, K, %].
 
     Returns
     -------
     float
-        In base units; NaN where it has no value, as after a division by zero.
+        In base units [g, cm, mol, s, K, %]; NaN where it has no value, as after a
+        division by zero.
     """
-
-    def call(name: str, arguments: tuple[float | str, ...]) -> float:
-        if name == "ratio":
-            of, to = (str(each) for each in arguments)
-            return float(graph.ratio(of, to))
-        return _FUNCTIONS[name](*arguments)
-
-    def number(node: Number) -> float:
-        return float(node.value)
-
     try:
-        return evaluate(relation, Algebra(number, values.__getitem__, call))
+        return evaluate(relation, _algebra(graph, values, float, _FUNCTIONS))
     except (ZeroDivisionError, OverflowError, ValueError):
         return math.nan
 
@@ -94,17 +104,7 @@ def compute_span(graph: Graph, relation: Node, values: Mapping[str, Span]) -> Sp
     Span
         In base units; NaN where it can have no value.
     """
-
-    def call(name: str, arguments: tuple[Span | str, ...]) -> Span:
-        if name == "ratio":
-            of, to = (str(each) for each in arguments)
-            return Span.around(float(graph.ratio(of, to)))
-        return _SPAN_FUNCTIONS[name](*arguments)
-
-    def number(node: Number) -> Span:
-        return Span.around(float(node.value))
-
-    return evaluate(relation, Algebra(number, values.__getitem__, call))
+    return evaluate(relation, _algebra(graph, values, Span.exactly, _SPAN_FUNCTIONS))
 
 
 def compute_known(graph: Graph, relation: Node, values: Mapping[str, Known]) -> Known:
@@ -130,19 +130,11 @@ def compute_known(graph: Graph, relation: Node, values: Mapping[str, Known]) -> 
     ArithmeticError
         If it has no value, as after a division by zero.
     """
+    return evaluate(relation, _algebra(graph, values, _exact, _KNOWN_FUNCTIONS))
 
-    def exact(top: int, bottom: int) -> Known:
-        return Known(Decimal(top), None) / Known(Decimal(bottom), None)
 
-    def call(name: str, arguments: tuple[Known | str, ...]) -> Known:
-        if name == "ratio":
-            of, to = (str(each) for each in arguments)
-            ratio = graph.ratio(of, to)
-            return exact(ratio.numerator, ratio.denominator)
-        first, *rest = (each for each in arguments if isinstance(each, Known))
-        return _KNOWN_FUNCTIONS[name](first, *rest)
-
-    def number(node: Number) -> Known:
-        return exact(node.value.numerator, node.value.denominator)
-
-    return evaluate(relation, Algebra(number, values.__getitem__, call))
+def _exact(number: Fraction) -> Known:
+    top, bottom = (
+        Known(Decimal(part), None) for part in (number.numerator, number.denominator)
+    )
+    return top / bottom

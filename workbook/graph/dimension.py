@@ -5,19 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from workbook.errors import AuthorError
-from workbook.measure.units import ONE, PERCENT, Unit
-from workbook.relation.tree import Algebra, Number, evaluate
+from workbook.errors import DimensionError
+from workbook.measure.units import ONE, PERCENT, Unit, check_dimension
+from workbook.relation.tree import RATIO, Algebra, evaluate
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from workbook.graph.quantity import Graph
     from workbook.relation.tree import Node
-
-
-class UnlikeError(ValueError):
-    """Two things of unlike dimension are added, compared, or used as a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,39 +31,28 @@ class _Measured:
         return _Measured(self.unit**exponent)
 
     def __add__(self, other: _Measured) -> _Measured:
-        return self._like(other, "added to")
+        check_dimension(other.unit, self.unit)
+        return self
 
     def __sub__(self, other: _Measured) -> _Measured:
-        return self._like(other, "taken from")
+        return self + other
 
     def __neg__(self) -> _Measured:
         return self
 
-    def _like(self, other: _Measured, how: str) -> _Measured:
-        if self.unit.dimension != other.unit.dimension:
-            msg = f"{other.unit.symbol} is {how} {self.unit.symbol}"
-            raise UnlikeError(msg)
-        return self
+
+_NUMBER = _Measured(ONE)
 
 
 def _call(name: str, arguments: tuple[_Measured | str, ...]) -> _Measured:
-    if name == "ratio":
-        return _Measured(ONE)
+    if name == RATIO:
+        return _NUMBER
     first, *rest = (each for each in arguments if isinstance(each, _Measured))
+    if name in {"log10", "sqrt"}:
+        check_dimension(first.unit, ONE)
     for other in rest:
-        first._like(other, "compared with")  # noqa: SLF001  its own module
-    if name == "log10" and first.unit.dimension != ONE.dimension:
-        msg = f"the logarithm of {first.unit.symbol} is taken"
-        raise UnlikeError(msg)
-    if name == "sqrt":
-        msg = "a root has no unit here; write the relation without it"
-        if first.unit.dimension != ONE.dimension:
-            raise UnlikeError(msg)
+        check_dimension(other.unit, first.unit)
     return first
-
-
-def _number(_: Number) -> _Measured:
-    return _Measured(ONE)
 
 
 def unit_of(relation: Node, units: Mapping[str, Unit]) -> Unit:
@@ -80,7 +64,8 @@ def unit_of(relation: Node, units: Mapping[str, Unit]) -> Unit:
     relation : Node
         The right-hand side.
     units : mapping of str to Unit
-        The unit of every name that it uses.
+        The unit of every name that it uses. A percentage stands in a relation as
+        the plain number of per cent, so 100 is written out.
 
     Returns
     -------
@@ -89,49 +74,55 @@ def unit_of(relation: Node, units: Mapping[str, Unit]) -> Unit:
 
     Raises
     ------
-    UnlikeError
-        If unlike things are added or compared, with both units in the text.
+    DimensionError
+        If unlike things are added or compared, or a logarithm or a root is taken
+        of what has a unit.
+
+    Examples
+    --------
+    >>> from workbook.measure.units import read_unit
+    >>> from workbook.relation.reader import read_relation
+    >>> units = {"volume": read_unit("mL"), "density": read_unit("g/mL")}
+    >>> unit_of(read_relation("volume * density"), units).symbol
+    'g'
     """
-    algebra = Algebra(_number, lambda name: _Measured(units[name]), _call)
-    return evaluate(relation, algebra).unit
+
+    def name(text: str) -> _Measured:
+        return _Measured(_plain(units[text]))
+
+    return evaluate(relation, Algebra(lambda _: _NUMBER, name, _call)).unit
 
 
-def check_dimensions(graph: Graph) -> None:
+def _plain(unit: Unit) -> Unit:
+    return ONE if unit.dimension == PERCENT.dimension else unit
+
+
+def explain_dimension(name: str, relation: Node, units: Mapping[str, Unit]) -> str:
     """
-    Check that each relation gives what its quantity's unit measures.
+    Return why a relation can't give what its quantity's unit measures.
 
     Parameters
     ----------
-    graph : Graph
-        Every name defined.
+    name : str
+        The quantity.
+    relation : Node
+        What gives it.
+    units : mapping of str to Unit
+        The unit of the quantity and of every name that the relation uses.
 
-    Raises
-    ------
-    AuthorError
-        With a finding for each relation that is wrong.
+    Returns
+    -------
+    str
+        A sentence; empty where nothing is wrong.
     """
-    units = {name: quantity.unit for name, quantity in graph.quantities.items()}
-    findings = []
-    for name, relation in graph.lab.key.relations.items():
-        sentence = _wrong(relation, units[name], units)
-        if sentence:
-            table = "readings" if name in graph.lab.public.instruments else "quantities"
-            line = graph.lab.located.line((table, name, "is"))
-            findings.append(f"{graph.lab.path}:{line}: {name!r}: {sentence}")
-    if findings:
-        raise AuthorError(tuple(findings))
-
-
-def _wrong(relation: Node, unit: Unit, units: Mapping[str, Unit]) -> str:
+    unit = units[name]
     try:
         found = unit_of(relation, units)
-    except UnlikeError as error:
-        return f"{error}; both sides must measure the same."
-    # A percentage is written out, 100 * part / whole, which is a bare number.
-    wanted = ONE if unit.dimension == PERCENT.dimension else unit
-    if found.dimension == wanted.dimension:
+    except DimensionError as error:
+        return f"{name!r} adds, compares or takes a function of unlike things: {error}"
+    if found.dimension == _plain(unit).dimension:
         return ""
     return (
-        f"its unit is {unit.symbol!r}, but its relation gives {found.symbol!r}. "
-        "Change the one or the other."
+        f"the unit of {name!r} is {unit.symbol!r}, but its relation gives "
+        f"{found.symbol!r}. Change the one or the other."
     )

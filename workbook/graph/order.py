@@ -5,48 +5,60 @@ from __future__ import annotations
 from graphlib import CycleError, TopologicalSorter
 from typing import TYPE_CHECKING
 
-from workbook.errors import AuthorError
 from workbook.relation.tree import names
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from workbook.labfile.half import Lab
     from workbook.relation.tree import Node
 
 
-def order(relations: Mapping[str, Node], lab: Lab) -> tuple[str, ...]:
+def _sorter(relations: Mapping[str, Node]) -> TopologicalSorter[str]:
+    return TopologicalSorter(
+        {name: sorted(names(relation)) for name, relation in relations.items()}
+    )
+
+
+def find_circle(relations: Mapping[str, Node]) -> tuple[str, ...]:
+    """
+    Return quantities that follow from each other in a circle.
+
+    Parameters
+    ----------
+    relations : mapping of str to Node
+        What gives each quantity that is not given outright.
+
+    Returns
+    -------
+    tuple of str
+        The first circle, from a name back to itself; empty where there is none.
+
+    Examples
+    --------
+    >>> from workbook.relation.tree import Name
+    >>> find_circle({"a": Name("b"), "b": Name("a")})
+    ('a', 'b', 'a')
+    """
+    try:
+        _sorter(relations).prepare()
+    except CycleError as error:
+        # It is listed from what is used to what uses it.
+        return tuple(reversed(error.args[1]))
+    return ()
+
+
+def order(relations: Mapping[str, Node]) -> tuple[str, ...]:
     """
     Return the names of all quantities, each after those that it follows from.
 
     Parameters
     ----------
     relations : mapping of str to Node
-        What gives each quantity that is not given outright.
-    lab : Lab
-        For the file and line of a finding.
+        What gives each quantity that is not given outright; without a circle.
 
     Returns
     -------
     tuple of str
         Every name that has a relation or stands in one, the same order each time.
-
-    Raises
-    ------
-    AuthorError
-        If quantities follow from each other in a circle; it is spelled out.
     """
-    sorter = TopologicalSorter(
-        {name: sorted(set(names(relation))) for name, relation in relations.items()}
-    )
-    try:
-        return tuple(sorter.static_order())
-    except CycleError as error:
-        circle = list(error.args[1])
-        line = lab.located.line(("quantities", circle[0]))
-        chain = " -> ".join(repr(name) for name in circle)
-        finding = (
-            f"{lab.path}:{line}: quantities follow from each other in a circle: "
-            f"{chain}. Give one of them another relation."
-        )
-        raise AuthorError((finding,)) from error
+    return tuple(_sorter(relations).static_order())

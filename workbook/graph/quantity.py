@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from fractions import Fraction
 from typing import TYPE_CHECKING, TypeVar
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
-    from fractions import Fraction
 
     import numpy as np
     from numpy.typing import NDArray
@@ -65,7 +65,7 @@ class Quantity:
         Parameters
         ----------
         value : float or array
-            In `unit`.
+            In `unit`; of a temperature, where it lies on its scale.
 
         Returns
         -------
@@ -146,5 +146,9 @@ class Graph:
         ------
         LookupError
             If no equation, or more than one, holds both.
+
+        Notes
+        -----
+        A species has the ratio 1 to itself, in however many equations it stands.
         """
-        return self.equation_of(of, to).ratio(of, to)
+        return self.equation_of(of, to).ratio(of, to) if of != to else Fraction(1)

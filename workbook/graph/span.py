@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+    from fractions import Fraction
 
 #: Floats that differ by less than this share are the same to a judge [-].
 ROUND_OFF = 1e-9
@@ -27,7 +28,7 @@ class Span:
     Parameters
     ----------
     low, high : float
-        In base units; NaN where there is no value.
+        In base units [g, cm, mol, s, K, %]; NaN where there is no value.
     """
 
     low: float
@@ -41,9 +42,9 @@ class Span:
         Parameters
         ----------
         value : float
-            The middle, in base units.
+            The middle, in base units [g, cm, mol, s, K, %].
         half : float
-            Half the width, in base units.
+            Half the width, in base units [g, cm, mol, s, K, %].
 
         Returns
         -------
@@ -57,6 +58,23 @@ class Span:
         """
         return cls(value - half, value + half)
 
+    @classmethod
+    def exactly(cls, number: Fraction) -> Span:
+        """
+        Return the span of an exact number, which is a point.
+
+        Parameters
+        ----------
+        number : Fraction
+            A coefficient, or a number of a relation [-].
+
+        Returns
+        -------
+        Span
+            From the number to itself.
+        """
+        return cls.around(float(number))
+
     def holds(self, value: float) -> bool:
         """
         Tell whether a value lies in the span, its ends included.
@@ -64,7 +82,7 @@ class Span:
         Parameters
         ----------
         value : float
-            In base units.
+            In base units [g, cm, mol, s, K, %].
 
         Returns
         -------
@@ -81,7 +99,7 @@ class Span:
         Parameters
         ----------
         half : float
-            By how much, in base units.
+            By how much, in base units [g, cm, mol, s, K, %].
 
         Returns
         -------
@@ -120,7 +138,7 @@ class Span:
 
     def __truediv__(self, other: Span) -> Span:
         if other.low <= 0 <= other.high:
-            return Span(math.nan, math.nan)
+            return _NOWHERE
         return _hull(*(a / b for a in self._ends for b in other._ends))
 
     def __pow__(self, exponent: int) -> Span:
@@ -134,9 +152,17 @@ class Span:
         return self.low, self.high
 
 
+#: The span of what has no value.
+_NOWHERE = Span(math.nan, math.nan)
+
+
+def _has_value(span: Span) -> bool:
+    return not (math.isnan(span.low) or math.isnan(span.high))
+
+
 def _hull(*values: float) -> Span:
     if any(math.isnan(value) for value in values):
-        return Span(math.nan, math.nan)
+        return _NOWHERE
     return Span(min(values), max(values))
 
 
@@ -152,8 +178,10 @@ def lowest(*spans: Span) -> Span:
     Returns
     -------
     Span
-        From the least low to the least high.
+        From the least low to the least high; NaN where one has no value.
     """
+    if not all(map(_has_value, spans)):
+        return _NOWHERE
     return Span(min(s.low for s in spans), min(s.high for s in spans))
 
 
@@ -169,8 +197,10 @@ def highest(*spans: Span) -> Span:
     Returns
     -------
     Span
-        From the greatest low to the greatest high.
+        From the greatest low to the greatest high; NaN where one has no value.
     """
+    if not all(map(_has_value, spans)):
+        return _NOWHERE
     return Span(max(s.low for s in spans), max(s.high for s in spans))
 
 
@@ -193,4 +223,4 @@ def mapped(function: Callable[[float], float], span: Span) -> Span:
     try:
         return Span(function(span.low), function(span.high))
     except ValueError:
-        return Span(math.nan, math.nan)
+        return _NOWHERE

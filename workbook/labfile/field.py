@@ -9,64 +9,36 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, LiteralString, TypeAlias
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from typing import TYPE_CHECKING, Annotated, TypeAlias
 
 from pydantic import StringConstraints
-from pydantic_core import PydanticCustomError
 from pydantic_core.core_schema import no_info_plain_validator_function
 
-from workbook.errors import (
-    MatterError,
-    RelationError,
-    TextError,
-    UnitError,
-    nearest,
-)
+from workbook.errors import MatterError, RelationError, TextError, UnitError
+from workbook.labfile.finding import make_finding, show
 from workbook.labfile.hazard import read_statement
-from workbook.measure.units import ONE, Unit, read_unit
+from workbook.measure.units import ONE, Unit, convert, read_unit
 from workbook.measure.written import Comma, Written, read_written
+from workbook.relation.lexeme import CALLS
 from workbook.relation.reader import read_line, read_relation
 from workbook.relation.tree import Equality, Node
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-    from decimal import Decimal
 
     from pydantic_core import CoreSchema
 
-# A kind of finding for programs, and the sentence that an author reads.
-_UNKNOWN_KEY = (
-    "unknown_key",
-    "{key} is not a key of this table; known are {names}.{hint}",
-)
-_NOT_TEXT = (
-    "not_text",
-    "{value} is a bare {kind}; write it in quotes, so that no digit is lost.",
-)
-_UNREAD = (
-    "unread",
-    "{sentence}",
-)
-_NO_UNIT = (
-    "no_unit",
-    '{text} is not a number with a unit; write it like "0.911 g/mL".',
-)
-_NOT_RANGE = (
-    "not_range",
-    '{text} is not a range; write it like "11.0 .. 14.5 mL".',
-)
-_UPSIDE_DOWN = (
-    "upside_down",
-    "the range {text} is empty or upside down; write the smaller number first.",
-)
-
-#: Kinds of finding whose sentence is whole, and needs nothing added.
-OURS = frozenset(
-    {_NOT_TEXT[0], _UNREAD[0], _NO_UNIT[0], _NOT_RANGE[0], _UPSIDE_DOWN[0]}
-)
-
 #: Errors of ours that a wrong text may raise.
 _OURS = (MatterError, RelationError, TextError, UnitError)
+
+_NAME = re.compile(r"[A-Za-z][A-Za-z0-9_]*")
+
+#: Characters of a name.
+_LONGEST_NAME = 40
+
+#: What is behind the name of a substance when its solution is meant.
+SOLUTION = ".solution"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,51 +50,36 @@ class DrawRange:
     unit: Unit
     place: int
 
+    def steps(self, unit: Unit, place: int) -> range:
+        """
+        Return the multiples of a step that lie in the range, both ends included.
 
-def _finding(
-    form: tuple[LiteralString, LiteralString], **context: str
-) -> PydanticCustomError:
-    return PydanticCustomError(*form, context)
+        Parameters
+        ----------
+        unit : Unit
+            The unit of the step; it measures what the range does.
+        place : int
+            The step is this power of ten.
 
+        Returns
+        -------
+        range
+            Empty where no multiple lies in the range.
 
-def refuse_unknown_keys(data: object, names: set[str]) -> None:
-    """
-    Refuse a table that holds a key which no field has.
-
-    Parameters
-    ----------
-    data : object
-        The table as TOML gave it; anything else is left to the field's own type.
-    names : set of str
-        The keys that are known.
-
-    Raises
-    ------
-    PydanticCustomError
-        For the first unknown key in the order of the file; the reader turns it
-        into a finding, with the key's line.
-    """
-    if not isinstance(data, dict):
-        return
-    for key in data:
-        if key not in names:
-            raise _finding(
-                _UNKNOWN_KEY,
-                key=repr(key),
-                names=", ".join(sorted(names)),
-                hint=nearest(key, names),
-                at=key,
-            )
-
-
-def _text(value: object) -> str:
-    if not isinstance(value, str):
-        raise _finding(
-            _NOT_TEXT,
-            value=repr(value),
-            kind=type(value).__name__,
+        Examples
+        --------
+        >>> read_range("11.0 .. 14.5 mL").steps(read_unit("mL"), -1)
+        range(110, 146)
+        """
+        low, high = (
+            convert(bound, self.unit, unit).scaleb(-place)
+            for bound in (self.low, self.high)
         )
-    return value
+        first, last = (
+            low.to_integral_value(ROUND_CEILING),
+            high.to_integral_value(ROUND_FLOOR),
+        )
+        return range(int(first), int(last) + 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +92,16 @@ class _ReadsAs:
         return no_info_plain_validator_function(self._validate)
 
     def _validate(self, value: object) -> object:
+        if isinstance(value, bool | dict | list):
+            sentence = f"{show(value)} stands here; text in quotes is expected."
+            raise make_finding(sentence)
+        if not isinstance(value, str):
+            sentence = f"{value} is a bare number; write it in quotes, with its unit."
+            raise make_finding(sentence)
         try:
-            return self.read(_text(value))
+            return self.read(value)
         except _OURS as error:
-            raise _finding(_UNREAD, sentence=str(error)) from error
+            raise make_finding(str(error)) from error
 
 
 def read_amount(text: str) -> Written:
@@ -158,24 +121,17 @@ def read_amount(text: str) -> Written:
     Raises
     ------
     PydanticCustomError
-        If no unit is written, or words stand after the unit.
+        If no unit is written, or something else stands beside number and unit.
     TextError
         If the number can't be read.
     UnitError
         If the unit is not known.
     """
     written = read_written(text, comma=Comma.DECIMAL)
-    if written.unit is None or written.rest:
-        raise _finding(
-            _NO_UNIT,
-            text=repr(text),
-        )
+    if written.unit is None or written.rest or written.spread is not None:
+        sentence = f'{text!r} is not a number with a unit; write it like "0.911 g/mL".'
+        raise make_finding(sentence)
     return written
-
-
-_RANGE = re.compile(
-    r"^\s*(?P<low>[^.\s]\S*?)\s*\.\.\s*(?P<high>\S+)\s*(?P<unit>.*?)\s*$"
-)
 
 
 def read_range(text: str) -> DrawRange:
@@ -185,7 +141,7 @@ def read_range(text: str) -> DrawRange:
     Parameters
     ----------
     text : str
-        ``"11.0 .. 14.5 mL"``; a bare ratio has no unit.
+        ``"11.0 .. 14.5 mL"``, the unit once, at the end; a bare ratio has none.
 
     Returns
     -------
@@ -206,25 +162,97 @@ def read_range(text: str) -> DrawRange:
     >>> read_range("11.0 .. 14.5 mL").place
     -1
     """
-    match = _RANGE.match(text)
-    if match is None:
-        raise _finding(
-            _NOT_RANGE,
-            text=repr(text),
-        )
-    low, high = (
-        read_written(match[name], comma=Comma.DECIMAL) for name in ("low", "high")
-    )
+    sides = text.split("..")
+    if len(sides) != 2 or not all(side.strip() for side in sides):  # noqa: PLR2004  low and high
+        raise _not_a_range(text)
+    low, high = (read_written(side, comma=Comma.DECIMAL) for side in sides)
+    odd = any(side.rest or side.spread is not None for side in (low, high))
+    if odd or low.unit is not None:
+        raise _not_a_range(text)
     if not low.value < high.value:
-        raise _finding(
-            _UPSIDE_DOWN,
-            text=repr(text),
+        sentence = f"the range {text!r} runs downwards; write the smaller number first."
+        raise make_finding(sentence)
+    place = min(low.place, high.place)
+    return DrawRange(low.value, high.value, high.unit or ONE, place)
+
+
+def _not_a_range(text: str) -> Exception:
+    return make_finding(f'{text!r} is not a range; write it like "11.0 .. 14.5 mL".')
+
+
+def read_name(text: str) -> str:
+    """
+    Return a name that a relation can use.
+
+    Parameters
+    ----------
+    text : str
+        As it stands in the file.
+
+    Returns
+    -------
+    str
+        Unchanged.
+
+    Raises
+    ------
+    PydanticCustomError
+        If it is no name, or the name of a function.
+    """
+    if not _NAME.fullmatch(text) or len(text) > _LONGEST_NAME:
+        sentence = (
+            f"{show(text)} is no name: a letter, then letters, digits and underscores, "
+            f"{_LONGEST_NAME} at most."
         )
-    unit = read_unit(match["unit"]) if match["unit"] else ONE
-    return DrawRange(low.value, high.value, unit, min(low.place, high.place))
+        raise make_finding(sentence)
+    if text in CALLS:
+        sentence = f"{text!r} is a function of relations; take another name."
+        raise make_finding(sentence)
+    return text
 
 
-def _read_student_relation(text: str) -> Node:
+def read_substance(text: str) -> str:
+    """
+    Return the name of a species, or of the solution that it comes in.
+
+    Parameters
+    ----------
+    text : str
+        ``"lye"`` or ``"lye.solution"``.
+
+    Returns
+    -------
+    str
+        Unchanged.
+
+    Raises
+    ------
+    PydanticCustomError
+        If it is neither.
+    """
+    read_name(text.removesuffix(SOLUTION))
+    return text
+
+
+def read_expression(text: str) -> Node:
+    """
+    Return one side of what a student could type: ``C3H5 + 3x``.
+
+    Parameters
+    ----------
+    text : str
+        As it stands in the file.
+
+    Returns
+    -------
+    Node
+        The syntax tree.
+
+    Raises
+    ------
+    RelationError
+        If it can't be read, or has two sides.
+    """
     found = read_line(text)
     if isinstance(found, Equality):
         raise RelationError(text, text.index("="), "an = has no place here.")
@@ -233,16 +261,12 @@ def _read_student_relation(text: str) -> Node:
 
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 #: A name of the relation language, without dots.
-Identifier = Annotated[
-    str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_]*$", max_length=40)
-]
+Identifier: TypeAlias = Annotated[str, _ReadsAs(read_name)]
 #: A species, or the solution that it comes in.
-Substance = Annotated[
-    str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_]*(\.solution)?$")
-]
+Substance: TypeAlias = Annotated[str, _ReadsAs(read_substance)]
 Amount: TypeAlias = Annotated[Written, _ReadsAs(read_amount)]
 Range: TypeAlias = Annotated[DrawRange, _ReadsAs(read_range)]
 UnitText: TypeAlias = Annotated[Unit, _ReadsAs(read_unit)]
 RelationText: TypeAlias = Annotated[Node, _ReadsAs(read_relation)]
-StudentRelation: TypeAlias = Annotated[Node, _ReadsAs(_read_student_relation)]
+StudentRelation: TypeAlias = Annotated[Node, _ReadsAs(read_expression)]
 Code: TypeAlias = Annotated[str, _ReadsAs(lambda text: read_statement(text).code)]

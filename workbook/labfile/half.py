@@ -10,11 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from workbook.errors import AuthorError
+
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
     from pathlib import Path
 
     from workbook.labfile.field import DrawRange
+    from workbook.labfile.finding import Finding
     from workbook.labfile.instrument import Instrument
     from workbook.labfile.position import Located
     from workbook.labfile.schema import MolarMass, Species
@@ -123,3 +126,20 @@ class Lab:
     path: Path
     #: The file's text by line, for findings that come later.
     located: Located
+
+    def refuse(self, findings: Iterable[Finding]) -> AuthorError:
+        """
+        Return the error that tells what is wrong in the file.
+
+        Parameters
+        ----------
+        findings : iterable of Finding
+            Places by their keys, each with a sentence.
+
+        Returns
+        -------
+        AuthorError
+            Each finding led by file and line, in the order of lines.
+        """
+        found = sorted((self.located.line(place), text) for place, text in findings)
+        return AuthorError(tuple(f"{self.path}:{line}: {text}" for line, text in found))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from workbook.labfile.reaction import equation_around
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.measure.rounding import Ties, round_place, write
 from workbook.wire.sheet import Factor
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Ask, PublicHalf
     from workbook.labfile.schema import Species
     from workbook.matter.elements import AtomicWeights
+    from workbook.matter.equation import Equation
     from workbook.measure.units import Unit
 
 #: Molar masses are printed to this power of ten [g/mol]; common practice, no source.
@@ -47,23 +49,14 @@ def offers(public: PublicHalf, ask: Ask, weights: AtomicWeights) -> tuple[Factor
         In the order of the equation, whatever the step needs. The number of a
         molar mass that the lab asks for is left empty.
     """
-    species = _equation_species(public, ask)
+    ends = [public.labels[name].of for name in (ask.start, ask.of) if name is not None]
+    equation = equation_around(public.equations, ends)
     found: list[Factor] = []
-    for key in species:
+    for key in equation.species:
         found += _constants(public, key, weights)
-    found += [_ratio(public, of, to) for to, of in combinations(species, 2)]
+    pairs = combinations(equation.species, 2)
+    found += [_ratio(public, equation, of, to) for to, of in pairs]
     return tuple(found)
-
-
-def _equation_species(public: PublicHalf, ask: Ask) -> tuple[str, ...]:
-    """Return the species of the equation that the step's two ends belong to."""
-    names = (name for name in (ask.start, ask.of) if name is not None)
-    of = (public.labels[name].of for name in names)
-    ends = {each.partition(".")[0] for each in of if each is not None}
-    for equation in public.equations.values():
-        if ends <= set(equation.species):
-            return tuple(equation.species)
-    return tuple(public.equations[""].species)
 
 
 def _constants(
@@ -137,8 +130,7 @@ def _symbol(parts: tuple[tuple[str, int], ...], sign: int) -> str:
     return " ".join(raised)
 
 
-def _ratio(public: PublicHalf, of: str, to: str) -> Factor:
-    equation = next(e for e in public.equations.values() if {of, to} <= set(e.species))
+def _ratio(public: PublicHalf, equation: Equation, of: str, to: str) -> Factor:
     ratio_of, ratio_to = (equation.coefficient(each) for each in (of, to))
     names = [public.species[each].name for each in (of, to)]
     return Factor(

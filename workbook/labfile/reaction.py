@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeAlias
+from contextlib import suppress
+from typing import TYPE_CHECKING
 
-from workbook.errors import EquationError, FormulaError, nearest
+from workbook.errors import EquationError, FormulaError, MatterError, nearest
+from workbook.matter.elements import TABLES, load_weights
 from workbook.matter.equation import Equation, balance, read_equation
-from workbook.matter.formula import Formula, read_formula
+from workbook.matter.formula import Formula, molar_mass, read_formula
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator, Mapping
 
+    from workbook.labfile.finding import Finding
     from workbook.labfile.schema import LabFile, Reaction
-
-#: A place in the file, and what is wrong there.
-Finding: TypeAlias = tuple[tuple[str | int, ...], str]
 
 
 def reactions_of(file: LabFile) -> dict[str, Reaction]:
@@ -68,9 +68,104 @@ def balanced_equation(file: LabFile, equation: Equation) -> Equation:
     return balance(equation, formulas)
 
 
+def equations_with(
+    equations: Mapping[str, Equation], species: set[str]
+) -> tuple[Equation, ...]:
+    """
+    Return the equations in which all of some species stand.
+
+    Parameters
+    ----------
+    equations : mapping of str to Equation
+        By name.
+    species : set of str
+        Names of species.
+
+    Returns
+    -------
+    tuple of Equation
+        In the order of the file.
+    """
+    return tuple(e for e in equations.values() if species <= set(e.species))
+
+
+def equation_around(
+    equations: Mapping[str, Equation], of: Iterable[str | None]
+) -> Equation:
+    """
+    Return the equation to which some quantities belong.
+
+    Parameters
+    ----------
+    equations : mapping of str to Equation
+        By name, the lab's own under the empty name.
+    of : iterable of str or None
+        What each quantity is an amount of: a species, a solution, or nothing.
+
+    Returns
+    -------
+    Equation
+        The first that holds all of them; the lab's own where none does.
+    """
+    species = {each.partition(".")[0] for each in of if each is not None}
+    return next(iter(equations_with(equations, species)), equations[""])
+
+
+def readable_equations(file: LabFile) -> dict[str, Equation]:
+    """
+    Return the equations that can be read, as they are written.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    dict of str to Equation
+        By name, the lab's own under the empty name; not balanced.
+    """
+    found: dict[str, Equation] = {}
+    for name, reaction in reactions_of(file).items():
+        with suppress(EquationError):
+            found[name] = read_equation(reaction.equation)
+    return found
+
+
+def why_no_ratio(
+    equations: Mapping[str, Equation], species: tuple[str, ...]
+) -> str | None:
+    """
+    Return why some species have no ratio of coefficients.
+
+    Parameters
+    ----------
+    equations : mapping of str to Equation
+        By name.
+    species : tuple of str
+        Names of species.
+
+    Returns
+    -------
+    str or None
+        A sentence; None where they stand in exactly one equation, each once.
+    """
+    found = equations_with(equations, set(species))
+    shown = ", ".join(map(repr, species))
+    if len(found) != 1:
+        many = "no equation holds" if not found else f"{len(found)} equations hold"
+        return f"{many} {shown} together; exactly one must."
+    try:
+        for each in species:
+            found[0].coefficient(each)
+    except EquationError as error:
+        return str(error)
+    return None
+
+
 def formulas_read(file: LabFile) -> Iterator[Finding]:
     """
-    Find the formulas that can't be read.
+    Find the formulas that can't be read, or hold an element without a weight.
 
     Parameters
     ----------
@@ -82,12 +177,13 @@ def formulas_read(file: LabFile) -> Iterator[Finding]:
     iterator of Finding
         One for each.
     """
+    weights = load_weights(TABLES[0])
     for key, species in file.species.items():
         if species.formula is None:
             continue
         try:
-            read_formula(species.formula)
-        except FormulaError as error:
+            molar_mass(read_formula(species.formula), weights)
+        except MatterError as error:
             yield ("species", key, "formula"), str(error)
 
 

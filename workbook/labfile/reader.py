@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from workbook.errors import AuthorError
-from workbook.labfile.field import OURS
+from workbook.labfile.finding import say
 from workbook.labfile.position import read_toml
 from workbook.labfile.rule import RULES
 from workbook.labfile.schema import LabFile
@@ -49,18 +49,18 @@ def read_lab(folder: Path) -> Lab:
     Raises
     ------
     AuthorError
-        With every finding, if anything is wrong.
+        With every finding, in the order of lines, if anything is wrong.
     """
     path = folder if folder.suffix == ".toml" else folder / LAB_FILE
     located = read_toml(path)
     file = validate(LabFile, located, str(path))
-    findings = [
-        f"{path}:{located.line(place)}: {sentence}"
+    found = sorted(
+        (located.line(place), sentence)
         for rule in RULES
         for place, sentence in rule(file)
-    ]
-    if findings:
-        raise AuthorError(tuple(findings))
+    )
+    if found:
+        raise AuthorError(tuple(f"{path}:{line}: {text}" for line, text in found))
     return split(file, path, located)
 
 
@@ -97,17 +97,8 @@ def validate(model: type[Model], located: Located, name: str) -> Model:
 
 def _finding(error: ErrorDetails, located: Located) -> tuple[int, str]:
     place = _place(error["loc"], located)
-    context = error.get("ctx", {})
-    if error["type"] == "unknown_key":
-        return located.line((*place, str(context["at"]))), error["msg"]
     where = ".".join(str(part) for part in place) or "the file"
-    if error["type"] == "missing":
-        sentence = f"needs the key {error['loc'][-1]!r}; add it."
-        return located.line(place), f"{where} {sentence}"
-    sentence = error["msg"].removeprefix("Value error, ")
-    if error["type"] not in OURS:
-        sentence = f"{sentence}. Found {error['input']!r}."
-    return located.line(place), f"{where}: {sentence}"
+    return located.line(place), say(error, where)
 
 
 def _place(loc: tuple[str | int, ...], located: Located) -> tuple[str | int, ...]:

@@ -7,10 +7,18 @@ teaches the same grammar to an author.
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, TypeAlias
+from typing import Annotated, Literal, Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ModelWrapValidatorHandler,
+    ValidationError,
+    model_validator,
+)
 
+from workbook.errors import nearest
 from workbook.labfile.field import (
     Amount,
     Code,
@@ -21,23 +29,25 @@ from workbook.labfile.field import (
     Substance,
     Text,
     UnitText,
-    refuse_unknown_keys,
 )
+from workbook.labfile.finding import tell_known_keys
 
 
 class Table(BaseModel):
     """A table of the file: frozen, and closed to keys that it does not know."""
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", arbitrary_types_allowed=True, populate_by_name=True
-    )
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
 
-    @model_validator(mode="before")
+    @model_validator(mode="wrap")
     @classmethod
-    def _know_every_key(cls, data: object) -> object:
-        names = {field.alias or name for name, field in cls.model_fields.items()}
-        refuse_unknown_keys(data, names)
-        return data
+    def _know_every_key(
+        cls, data: object, handler: ModelWrapValidatorHandler[Self]
+    ) -> Self:
+        try:
+            return handler(data)
+        except ValidationError as error:
+            known = {field.alias or name for name, field in cls.model_fields.items()}
+            raise tell_known_keys(error, known) from None
 
 
 class LabTable(Table):
@@ -47,7 +57,7 @@ class LabTable(Table):
     #: What is done, in a few sentences; students read it.
     about: Text
     #: Raised whenever a number or a relation changes: values are drawn anew.
-    revision: Annotated[int, Field(ge=1)]
+    revision: Annotated[int, Field(ge=1, strict=True)]
     #: The usual cautions, a paragraph each; the site's own rules come after them.
     cautions: tuple[Text, ...]
 
@@ -176,32 +186,35 @@ class MolarMass(Table):
 
 class _StepTable(Table):
     asks: Text
+
+
+class _NumericTable(_StepTable):
     #: Widens the derived tolerance: "0.5 %" of the value.
     widen: Amount | None = None
 
 
-class ReadingTable(_StepTable):
+class ReadingTable(_NumericTable):
     """``kind = "reading"``."""
 
     kind: Literal["reading"]
     of: Identifier
 
 
-class NumberTable(_StepTable):
+class NumberTable(_NumericTable):
     """``kind = "number"``."""
 
     kind: Literal["number"]
     of: Identifier
 
 
-class ChainTable(_StepTable):
+class ChainTable(_NumericTable):
     """``kind = "chain"``: the relation must be a product of factors."""
 
     kind: Literal["chain"]
     of: Identifier
 
 
-class AlgebraTable(_StepTable):
+class AlgebraTable(_NumericTable):
     """``kind = "algebra"``: *of* is the species of a ``[molar_mass]`` table."""
 
     kind: Literal["algebra"]
@@ -216,13 +229,15 @@ class ChoiceTable(_StepTable):
     options: Annotated[dict[Identifier, Text], Field(min_length=2)]
     #: The keys of the options that are right.
     right: Annotated[tuple[Identifier, ...], Field(min_length=1)]
-    several: bool = False
+    several: Annotated[bool, Field(strict=True)] = False
 
     @model_validator(mode="after")
     def _offer_what_is_right(self) -> ChoiceTable:
-        if unknown := sorted(set(self.right) - set(self.options)):
-            msg = f"right names {unknown}, which the options do not offer."
-            raise ValueError(msg)
+        for key in self.right:
+            if key not in self.options:
+                hint = nearest(key, self.options)
+                msg = f"right names {key!r}, which is not among the options.{hint}"
+                raise ValueError(msg)
         if not self.several and len(self.right) > 1:
             msg = f"right names {len(self.right)} options; set several = true."
             raise ValueError(msg)
@@ -264,4 +279,4 @@ class LabFile(Table):
     quantities: dict[Identifier, QuantityTable] = {}
     molar_mass: dict[Identifier, MolarMass] = {}
     prelab: tuple[StepTable, ...] = ()
-    postlab: tuple[StepTable, ...]
+    postlab: Annotated[tuple[StepTable, ...], Field(min_length=1)]

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbook.labfile.chain import chain_starts
 from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
 from workbook.labfile.instrument import find_instrument
 from workbook.labfile.reaction import balanced_equation, reactions_of
-from workbook.labfile.rule import constants_of, step_id
 from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
+from workbook.labfile.step import step_id
 from workbook.matter.equation import read_equation
 from workbook.measure.units import read_unit
-from workbook.relation.tree import names
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     )
     from workbook.matter.equation import Equation
     from workbook.measure.units import Unit
+    from workbook.measure.written import Written
 
 
 def split(file: LabFile, path: Path, located: Located) -> Lab:
@@ -123,15 +124,10 @@ def _ask(file: LabFile, step: StepTable) -> Ask:
     if isinstance(step, AlgebraTable):
         return Ask(known, "algebra", asks, of=known)
     kind: StepKind = step.kind
-    start = _start(file, step.of) if kind == "chain" else None
+    start = None
+    if kind == "chain":
+        (start,) = chain_starts(file, file.quantities[step.of].relation)
     return Ask(known, kind, asks, of=step.of, start=start)
-
-
-def _start(file: LabFile, name: str) -> str:
-    """Return the quantity that a chain starts from: the first that is no constant."""
-    constants = constants_of(file)
-    used = names(file.quantities[name].relation)
-    return next(each for each in used if each not in constants)
 
 
 def _key_half(file: LabFile) -> KeyHalf:
@@ -157,5 +153,13 @@ def _key_half(file: LabFile) -> KeyHalf:
         pieces=file.molar_mass,
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
         limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
-        widen={step_id(s): s.widen for s in steps if s.widen is not None},
+        widen=_widen(steps),
     )
+
+
+def _widen(steps: tuple[StepTable, ...]) -> dict[str, Written]:
+    found: dict[str, Written] = {}
+    for step in steps:
+        if not isinstance(step, ChoiceTable | LimitingTable) and step.widen is not None:
+            found[step_id(step)] = step.widen
+    return found

@@ -1,0 +1,222 @@
+"""Rules on steps: each asks once for what exists, and in a way that can be answered."""
+
+from __future__ import annotations
+
+from collections import Counter
+from contextlib import suppress
+from itertools import combinations, islice
+from typing import TYPE_CHECKING
+
+from workbook.errors import MatterError, nearest
+from workbook.labfile.instrument import find_instrument
+from workbook.labfile.reaction import readable_equations, why_no_ratio
+from workbook.labfile.schema import (
+    AlgebraTable,
+    ChainTable,
+    ChoiceTable,
+    LimitingTable,
+    NumberTable,
+    ReadingTable,
+    StepTable,
+)
+from workbook.measure.units import PERCENT, read_unit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from workbook.labfile.finding import Finding
+    from workbook.labfile.schema import LabFile
+    from workbook.measure.units import Unit
+
+
+def step_id(step: StepTable) -> str:
+    """
+    Return the name by which a step is known.
+
+    Parameters
+    ----------
+    step : StepTable
+        A step of either part.
+
+    Returns
+    -------
+    str
+        The quantity that is asked, or the name of a choice.
+
+    Examples
+    --------
+    >>> step_id(NumberTable(kind="number", of="oil_mass", asks="What mass?"))
+    'oil_mass'
+    """
+    if isinstance(step, ChoiceTable | LimitingTable):
+        return step.name
+    return f"{step.of}.molar_mass" if isinstance(step, AlgebraTable) else step.of
+
+
+def placed_steps(file: LabFile) -> Iterator[tuple[tuple[str, int], StepTable]]:
+    """
+    Give every step with its place in the file.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of ((str, int), StepTable)
+        Those before the lab first.
+    """
+    for index, step in enumerate(file.prelab):
+        yield ("prelab", index), step
+    for index, step in enumerate(file.postlab):
+        yield ("postlab", index), step
+
+
+def steps_are_single(file: LabFile) -> Iterator[Finding]:
+    """
+    Find steps that ask for the same thing.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of Finding
+        One for each.
+    """
+    count = Counter(step_id(step) for _, step in placed_steps(file))
+    for place, step in placed_steps(file):
+        times = count[step_id(step)]
+        if times > 1:
+            yield place, f"{step_id(step)!r} is asked {times} times; ask it once."
+
+
+def steps_ask_what_exists(file: LabFile) -> Iterator[Finding]:
+    """
+    Find steps that ask for what is not in the file.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of Finding
+        Any number for each step.
+    """
+    for place, step in placed_steps(file):
+        for sentence in _absent(file, step):
+            yield (*place, "of"), sentence
+
+
+def _absent(file: LabFile, step: StepTable) -> Iterator[str]:
+    match step:
+        case ReadingTable(of=name):
+            yield from _must_be(name, file.readings, "reading")
+        case NumberTable(of=name) | ChainTable(of=name):
+            yield from _must_be(name, file.quantities, "quantity")
+        case AlgebraTable(of=name):
+            yield from _must_be(name, file.molar_mass, "[molar_mass] table")
+        case LimitingTable(of=amounts):
+            yield from _must_limit(file, amounts)
+        case _:
+            return
+
+
+def _must_be(name: str, known: Mapping[str, object], kind: str) -> Iterator[str]:
+    if name not in known:
+        yield f"{name!r} is no {kind} of this file.{nearest(name, known)}"
+
+
+def _must_limit(file: LabFile, amounts: Mapping[str, str]) -> Iterator[str]:
+    mole = read_unit("mol")
+    for species, amount in amounts.items():
+        yield from _must_be(species, file.species, "species")
+        yield from _must_be(amount, file.quantities, "quantity")
+        row = file.quantities.get(amount)
+        if row is not None and row.unit.dimension != mole.dimension:
+            yield f"{amount!r} is in {row.unit.symbol}; an amount is wanted, in mol."
+    if set(amounts) <= set(file.species):
+        yield from _must_react(file, tuple(amounts))
+
+
+def _must_react(file: LabFile, species: tuple[str, ...]) -> Iterator[str]:
+    equations = readable_equations(file)
+    groups = dict.fromkeys((*combinations(species, 2), species))
+    reasons = (why_no_ratio(equations, group) for group in groups)
+    yield from islice((reason for reason in reasons if reason is not None), 1)
+
+
+def molar_masses_are_asked(file: LabFile) -> Iterator[Finding]:
+    """
+    Find ``[molar_mass]`` tables that no step asks for.
+
+    Such a molar mass would be printed nowhere.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of Finding
+        One for each.
+    """
+    asked = {
+        step.of for _, step in placed_steps(file) if isinstance(step, AlgebraTable)
+    }
+    for key in file.molar_mass:
+        if key not in asked:
+            sentence = (
+                f'no step asks for it; add one of kind = "algebra", of = "{key}".'
+            )
+            yield ("molar_mass", key), sentence
+
+
+def tolerances_fit(file: LabFile) -> Iterator[Finding]:
+    """
+    Find steps whose ``widen`` is neither a percentage nor in the step's own unit.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of Finding
+        At most one for each step.
+    """
+    for place, step in placed_steps(file):
+        if isinstance(step, ChoiceTable | LimitingTable) or step.widen is None:
+            continue
+        own = _unit_asked(file, step)
+        if own is None or step.widen.unit is None:
+            continue  # told by another rule
+        if step.widen.value <= 0:
+            yield (*place, "widen"), f"{step.widen.text!r} does not widen anything."
+        elif step.widen.unit.dimension not in {own.dimension, PERCENT.dimension}:
+            sentence = (
+                f"{step.widen.text!r} measures {step.widen.unit.dimension.words}; a "
+                f"percentage or something in {own.symbol} is expected."
+            )
+            yield (*place, "widen"), sentence
+
+
+def _unit_asked(
+    file: LabFile, step: ReadingTable | NumberTable | ChainTable | AlgebraTable
+) -> Unit | None:
+    match step:
+        case AlgebraTable():
+            return read_unit("g/mol")
+        case ReadingTable(of=name) if name in file.readings:
+            with suppress(MatterError):
+                return find_instrument(file.readings[name].instrument).unit
+        case NumberTable(of=name) | ChainTable(of=name) if name in file.quantities:
+            return file.quantities[name].unit
+    return None
