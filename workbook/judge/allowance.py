@@ -1,8 +1,8 @@
 """
 How close an answer must come, in words that can be printed before it is given.
 
-The figure is that of a student in the middle of every range, so it tells nothing
-of anybody's own values.
+The share is that of a student in the middle of every range, so it tells nothing of
+anybody's own values.
 """
 
 from __future__ import annotations
@@ -11,9 +11,11 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
-from workbook.judge.own import Own, own_of, rounded
+from workbook.graph.span import Span
+from workbook.judge.carried import half_place
+from workbook.judge.own import Own, own_of
 from workbook.labfile.instrument import Kind
-from workbook.measure.rounding import round_up, write
+from workbook.measure.rounding import Ties, round_figures, write
 
 if TYPE_CHECKING:
     from workbook.graph.quantity import Quantity
@@ -27,10 +29,14 @@ _READ = (
 )
 _COPIED = "Accepted: the display, every digit of it."
 _FOLLOWS = (
-    "Accepted: what follows from your own values{band}, and rounding to the last digit "
-    "that you write."
+    "Accepted: what follows from your own values, rounded to the last digit that you "
+    "write{band}."
 )
-_BAND = ", within {share} %"
+_BAND = (
+    ", and about {share} % to either side for rounding on the way and for another "
+    "table of atomic weights"
+)
+_WIDENED = " The author of this lab allows {widen} more."
 
 
 def say_allowances(middle: Case) -> dict[str, str]:
@@ -49,16 +55,34 @@ def say_allowances(middle: Case) -> dict[str, str]:
     """
     owns: dict[str, Own] = {}
     said: dict[str, str] = {}
+    asks = [ask for ask in middle.graph.lab.public.asks if ask.of is not None]
+    asked = {ask.of for ask in asks}
     for quantity in middle.graph.quantities.values():
         own = own_of(middle, quantity, owns)
-        owns[quantity.name] = own
         if quantity.origin is Origin.DERIVED:
             said[quantity.name] = _say_band(own)
-            owns[quantity.name] = rounded(own)
+            own = _answered(own) if quantity.name in asked else own.rounded()
         elif quantity.origin is Origin.READING:
             said[quantity.name] = _say_reading(quantity)
-    asks = middle.graph.lab.public.asks
-    return {ask.id: said[ask.of] for ask in asks if ask.of is not None}
+            own = _point(own)
+        owns[quantity.name] = own
+    return {
+        ask.id: said[ask.of] + _say_widening(middle, ask.id) for ask in asks if ask.of
+    }
+
+
+def _point(own: Own) -> Own:
+    """Go on from a reading that was typed."""
+    return Own(Span.around(own.value), own.known)
+
+
+def _answered(own: Own) -> Own:
+    """Go on from an answer with its proper figures, or from what was not rounded."""
+    half = half_place(own.known)
+    typed = float(own.known.round(Ties.EVEN))
+    return Own(
+        Span(min(typed, own.value), max(typed, own.value)).widened(half / 10), own.known
+    )
 
 
 def _say_reading(quantity: Quantity) -> str:
@@ -74,4 +98,10 @@ def _say_band(own: Own) -> str:
     share = Decimal(repr(100 * half / abs(own.value))) if own.value else Decimal(0)
     if share < _WORTH_SAYING:
         return _FOLLOWS.format(band="")
-    return _FOLLOWS.format(band=_BAND.format(share=write(round_up(share, 1))))
+    printed = write(round_figures(share, 1, Ties.EVEN))
+    return _FOLLOWS.format(band=_BAND.format(share=printed))
+
+
+def _say_widening(case: Case, step: str) -> str:
+    written = case.graph.lab.key.widen.get(step)
+    return "" if written is None else _WIDENED.format(widen=written.text)

@@ -2,107 +2,88 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
     from workbook.judge.own import Own
-    from workbook.measure.written import Written
+    from workbook.judge.typed import Typing
 
-#: An answer this many figures short of the proper number can't be told from a
-#: mistake. One figure more or less is accepted; common practice, no source.
-COARSE_BY = 2
+#: An answer this many figures short of the proper number can be too coarse to tell.
+#: One figure more or less is accepted; common practice, no source.
+_COARSE_BY = 2
 
-
-@dataclass(frozen=True, slots=True)
-class Typing:
-    """A typed answer, read in one of the ways in which its zeros can be meant."""
-
-    written: Written
-    #: In base units.
-    value: float
-    #: Half a unit in the last place that counts, in base units.
-    half: float
-    #: Figures, when zeros behind that place do not count.
-    figures: int
+#: So many figures always tell: half a unit of the third is at most 0.5 %, which is
+#: as much as rounding one step moves a value.
+_TELLING = 3
 
 
-def round_zeros(typing: Typing) -> Typing:
+def holds(own: Own, typing: Typing, widening: float) -> bool:
     """
-    Return the other way to read 1360: rounded, so that its zero says nothing.
+    Tell whether an answer follows from where a student stands.
 
     Parameters
     ----------
+    own : Own
+        Where the student stands.
     typing : Typing
-        With every written zero counted.
+        The answer, read one way.
+    widening : float
+        What the author adds on both sides [base unit].
 
     Returns
     -------
-    Typing
-        The same where no trailing zero of a whole number was written.
+    bool
+        Rounding to the last typed place is allowed for; the ends count.
     """
-    written = typing.written
-    spare = 10.0 ** (written.least_place - written.place)
-    return replace(typing, half=typing.half * spare, figures=written.least_figures)
+    return own.span.widened(typing.half + widening).holds(typing.value)
 
 
-@dataclass(frozen=True, slots=True)
-class Bands:
-    """Where an answer may lie: by the student's own values, or by the true ones."""
+def is_coarse(own: Own, typing: Typing) -> bool:
+    """
+    Tell whether an answer has too few figures to be told from a mistake.
 
-    own: Own
-    truth: Own
-    #: What the author adds on both sides, in base units.
-    widening: float
+    Parameters
+    ----------
+    own : Own
+        What it was held against.
+    typing : Typing
+        The answer, read one way.
 
-    def is_true(self, typing: Typing) -> bool:
-        """
-        Tell whether an answer follows from the true values.
+    Returns
+    -------
+    bool
+        False for three figures, and where the proper value is exact.
+    """
+    proper = own.known.figures
+    if proper is None or typing.figures >= _TELLING:
+        return False
+    return typing.figures <= proper - _COARSE_BY
 
-        Parameters
-        ----------
-        typing : Typing
-            The answer, read one way.
 
-        Returns
-        -------
-        bool
-            Rounding to the last typed place is allowed for.
-        """
-        reach = typing.half + self.widening
-        return self.truth.span.widened(reach).holds(typing.value)
+def widening(case: Case, quantity: Quantity, value: float) -> float:
+    """
+    Return what the author of a lab adds to a step's band.
 
-    def hold(self, typing: Typing) -> bool:
-        """
-        Tell whether an answer follows from the true or from the student's values.
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    quantity : Quantity
+        What is asked.
+    value : float
+        What was typed [base unit].
 
-        Parameters
-        ----------
-        typing : Typing
-            The answer, read one way.
-
-        Returns
-        -------
-        bool
-            Rounding to the last typed place is allowed for.
-        """
-        reach = typing.half + self.widening
-        own = self.own.span.widened(reach)
-        return self.is_true(typing) or own.holds(typing.value)
-
-    def is_coarse(self, typing: Typing) -> bool:
-        """
-        Tell whether an answer has too few figures to be told from a mistake.
-
-        Parameters
-        ----------
-        typing : Typing
-            The answer, read one way.
-
-        Returns
-        -------
-        bool
-            False where the proper value is exact.
-        """
-        figures = self.own.known.figures
-        return bool(figures) and typing.figures <= (figures or 0) - COARSE_BY
+    Returns
+    -------
+    float
+        On each side [base unit]; a percentage is one of the value, unless the
+        quantity is itself a percentage.
+    """
+    written = case.graph.lab.key.widen.get(quantity.name)
+    if written is None or written.unit is None:
+        return 0.0
+    if written.unit.dimension == quantity.unit.dimension:
+        return float(written.in_unit(quantity.unit)) * float(quantity.unit.factor)
+    return abs(value) * float(written.value) / 100

@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 
     from workbook.wire.answer import Placed
 
+#: A chain longer than this is no working [-].
+FACTOR_LIMIT = 24
+
 
 def coefficient_symbol(species: str) -> sympy.Symbol:
     """
@@ -73,7 +76,7 @@ def relation_symbol(relation: Node) -> sympy.Expr:
     Parameters
     ----------
     relation : Node
-        A relation that `labfile.rule.is_product` accepts.
+        A relation that `labfile.chain.is_product` accepts.
 
     Returns
     -------
@@ -121,8 +124,12 @@ def judge_chain(
     Working
         Points at the factor that is at fault, where it is one.
     """
-    if any(each.factor not in labels for each in placed):
-        return Working(holds=False, sentence=words.CHAIN_OFF)
+    if len(placed) > FACTOR_LIMIT:
+        said = words.CHAIN_LONG.format(limit=FACTOR_LIMIT)
+        return Working(holds=False, sentence=said)
+    unknown = (at for at, each in enumerate(placed) if each.factor not in labels)
+    if (at := next(unknown, None)) is not None:
+        return Working(holds=False, sentence=words.CHAIN_UNKNOWN, at=at)
     product = factor_symbol(start)
     for each in placed:
         product *= _value(each)

@@ -63,13 +63,14 @@ def _limiting(
     if ticked == {limiting_reagent(case, step, case.values)}:
         return _right(words.RIGHT_CHOICE)
     own_values = {name: owns[name].value for name in amounts.values()}
-    if ticked == {limiting_reagent(case, step, own_values)}:
-        faults = (owns[name].fault for name in amounts.values())
-        fault = next(each for each in faults if each is not None)
-        called = case.graph.lab.public.labels[fault].text
-        sentence = words.FOLLOWS.format(fault=f"the {called}")
-        return Verdict(Outcome.FOLLOWS, sentence, value_holds=True, follows=True)
-    return Verdict(Outcome.WRONG, words.WRONG_LIMITING)
+    if ticked != {limiting_reagent(case, step, own_values)}:
+        return Verdict(Outcome.WRONG, words.WRONG_LIMITING)
+    faults = (owns[name].fault for name in amounts.values())
+    fault = next((each for each in faults if each is not None), None)
+    if fault is None:
+        return _right(words.RIGHT)
+    sentence = words.follows(case, fault)
+    return Verdict(Outcome.FOLLOWS, sentence, value_holds=True, follows=True)
 
 
 def limiting_reagent(case: Case, step: str, values: Mapping[str, float]) -> str:
@@ -83,7 +84,7 @@ def limiting_reagent(case: Case, step: str, values: Mapping[str, float]) -> str:
     step : str
         The step that asks.
     values : mapping of str to float
-        The amounts [mol].
+        The amounts of the reagents [mol].
 
     Returns
     -------

@@ -11,19 +11,15 @@ from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
 from workbook.judge import words
-from workbook.judge.algebra import Pad, judge_lines
+from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
 from workbook.judge.choice import judge_choice
-from workbook.judge.own import (
-    Own,
-    answered,
-    as_read,
-    is_possible,
-    mistaken,
-    own_of,
-    rounded,
-)
-from workbook.judge.value import Judgement, judge_reading, judge_value
+from workbook.judge.own import Own, own_of
+from workbook.judge.pad import Pad
+from workbook.judge.pieces import Pieces
+from workbook.judge.reading import judge_reading
+from workbook.judge.stand import answered, is_possible, mistaken
+from workbook.judge.value import Judgement, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
@@ -33,7 +29,6 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.graph.quantity import Quantity
-    from workbook.judge.band import Typing
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
@@ -97,85 +92,85 @@ def judge_sheet(case: Case, answers: Mapping[str, Answer]) -> dict[str, Verdict]
 
 
 class _SheetJudge:
+    """
+    One sheet on its way through the judge.
+
+    The student stands with each quantity in two ways: by their *own* answers, right
+    or wrong; and *soundly*, by what follows from their accepted readings alone.
+    """
+
     def __init__(self, case: Case, answers: Mapping[str, Answer]) -> None:
-        self.case = case
-        self.answers = answers
+        self._case = case
+        self._answers = answers
+        self._owns: dict[str, Own] = {}
+        self._sounds: dict[str, Own] = {}
         self.verdicts: dict[str, Verdict] = {}
-        self.owns: dict[str, Own] = {}
-        self.truths: dict[str, Own] = {}
         asks = {ask.of: ask for ask in case.graph.lab.public.asks if ask.of}
         for quantity in case.graph.quantities.values():
             self._take(quantity, asks.get(quantity.name))
         for ask in case.graph.lab.public.asks:
-            answer = answers.get(ask.id)
-            if ask.kind == "choice" and answer is not None:
-                self.verdicts[ask.id] = self._choice(ask, answer)
+            if ask.kind == "choice" and ask.id in answers:
+                self.verdicts[ask.id] = self._judge_choice(ask, answers[ask.id])
 
     def _take(self, quantity: Quantity, ask: Ask | None) -> None:
-        own = own_of(self.case, quantity, self.owns)
-        truth = own_of(self.case, quantity, self.truths)
-        is_derived = quantity.origin is Origin.DERIVED
-        self.truths[quantity.name] = rounded(truth) if is_derived else truth
-        self.owns[quantity.name] = rounded(own) if is_derived else own
-        answer = self.answers.get(ask.id) if ask else None
-        if ask is None or answer is None:
-            return
-        judgement = self._judge(quantity, ask, answer, own, truth)
-        self.verdicts[ask.id] = judgement.verdict
-        self.owns[quantity.name] = self._stand(quantity, own, truth, judgement)
+        own = own_of(self._case, quantity, self._owns)
+        sound = own_of(self._case, quantity, self._sounds)
+        judgement = None
+        if ask is not None and (answer := self._answers.get(ask.id)) is not None:
+            judgement = self._judge(quantity, ask, answer, (sound, own))
+            self.verdicts[ask.id] = judgement.verdict
+        if quantity.origin is Origin.DERIVED:
+            self._sounds[quantity.name] = sound.rounded()
+            # Follow-through stops at a step that is not answered.
+            missing = own.rounded() if ask is None else sound.rounded()
+        else:
+            held = judgement.held[0] if judgement and judgement.held else sound
+            self._sounds[quantity.name] = missing = held
+        stand = self._stand(quantity, own, judgement) if judgement else None
+        self._owns[quantity.name] = stand or missing
+
+    def _stand(self, quantity: Quantity, own: Own, judgement: Judgement) -> Own | None:
+        """Return what later steps follow from; None where follow-through stops."""
+        typing, true = judgement.typing, self._case.values[quantity.name]
+        if typing is None or not is_possible(quantity, typing.value, true):
+            return None
+        if not judgement.held:
+            return mistaken(own, quantity.name, typing)
+        is_read = quantity.origin is Origin.READING
+        return judgement.held[0] if is_read else answered(judgement.held, typing)
 
     def _judge(
-        self, quantity: Quantity, ask: Ask, answer: Answer, own: Own, truth: Own
+        self, quantity: Quantity, ask: Ask, answer: Answer, stands: tuple[Own, Own]
     ) -> Judgement:
-        if not _is_of_kind(answer, ask) or isinstance(answer, Chosen):
+        sound, own = stands
+        if isinstance(answer, Chosen) or not _is_of_kind(answer, ask):
             return Judgement(Verdict(Outcome.UNREAD, words.OTHER_KIND))
         if ask.kind == "reading":
-            return judge_reading(self.case, quantity, answer.text)
-        judgement = judge_value(self.case, quantity, answer.text, own, truth)
+            return judge_reading(self._case, quantity, answer.text, sound)
+        # Own values without a fault are sound, and closer: their rounding is known.
+        against = (own,) if own.fault is None else stands
+        judgement = judge_value(self._case, quantity, answer.text, against)
         if judgement.verdict.outcome in NO_ATTEMPT or isinstance(answer, Typed):
             return judgement
-        working = self._working(quantity, ask, answer)
-        return Judgement(join(working, judgement.verdict), judgement.typing)
+        working = self._judge_working(quantity, ask, answer)
+        verdict = join(working, judgement.verdict)
+        return Judgement(verdict, judgement.typing, judgement.held)
 
-    def _working(
+    def _judge_working(
         self, quantity: Quantity, ask: Ask, answer: Built | Derived
     ) -> Working:
-        public = self.case.graph.lab.public
+        graph = self._case.graph
+        public = graph.lab.public
         if isinstance(answer, Built):
-            labels = {
-                each.id: each.label
-                for each in offers(public, ask, self.case.graph.weights)
-            }
-            relation = self.case.graph.lab.key.relations[quantity.name]
+            offered = offers(public, ask, graph.weights)
+            labels = {each.id: each.label for each in offered}
+            relation = graph.lab.key.relations[quantity.name]
             return judge_chain(relation, ask.start or "", answer.factors, labels)
         species = quantity.name.removesuffix(".molar_mass")
-        start = self.owns[f"{public.pads[species].start}.molar_mass"].span
-        return judge_lines(Pad(self.case.graph, species, start), answer.lines)
+        start = self._owns[f"{public.pads[species].start}.molar_mass"].span
+        return judge_lines(Pad(Pieces(graph, species, start)), answer.lines)
 
-    def _choice(self, ask: Ask, answer: Answer) -> Verdict:
+    def _judge_choice(self, ask: Ask, answer: Answer) -> Verdict:
         if not isinstance(answer, Chosen):
             return Verdict(Outcome.UNREAD, words.OTHER_KIND)
-        return judge_choice(self.case, ask, answer, self.owns)
-
-    def _stand(
-        self, quantity: Quantity, own: Own, truth: Own, judgement: Judgement
-    ) -> Own:
-        typing = judgement.typing
-        holds = judgement.verdict.value_holds
-        if quantity.origin is Origin.READING:
-            return _stand_at_reading(quantity, own, typing, holds=holds)
-        if typing is not None and holds:
-            is_true = truth.span.widened(typing.half).holds(typing.value)
-            return answered(truth if is_true else own, typing.value, typing.half)
-        if typing is not None and is_possible(quantity, typing.value, truth.value):
-            return mistaken(own, quantity.name, typing.value, typing.half)
-        return rounded(own)
-
-
-def _stand_at_reading(
-    quantity: Quantity, own: Own, typing: Typing | None, *, holds: bool
-) -> Own:
-    if typing is None or quantity.instrument is None:
-        return own
-    read = as_read(quantity, typing.value, quantity.instrument.place)
-    return read if holds else mistaken(read, quantity.name, typing.value, 0.0)
+        return judge_choice(self._case, ask, answer, self._owns)

@@ -2,23 +2,20 @@
 A student's own values: what they read and answered, carried on where they did not.
 
 Every quantity has a span in which the student's value can honestly stand. A
-reading stands as it was typed. A constant spreads by the choice of its table. An
-earlier answer spreads between what was typed and what was carried unrounded. A
-value that was not asked spreads by rounding it to its proper figures.
+constant spreads by the choice of its table, a reading that was not typed by what its
+instrument allows, and what follows by rounding each value on the way.
 """
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.graph.compute import compute, compute_known, compute_span
 from workbook.graph.quantity import Origin
 from workbook.graph.span import Span
+from workbook.judge.carried import Carried, carry, exact, half_place
 from workbook.measure.figures import Known
-from workbook.measure.units import PERCENT
 from workbook.relation.tree import names
 
 if TYPE_CHECKING:
@@ -26,22 +23,36 @@ if TYPE_CHECKING:
 
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case
+    from workbook.relation.tree import Node
 
-#: More than the whole is impossible [%].
-_WHOLE = 100.0
+_NO_NUMBER = float("nan")
 
 
 @dataclass(frozen=True, slots=True)
 class Own:
     """Where a student stands with one quantity, in base units."""
 
-    #: The middle of it.
-    value: float
     span: Span
-    #: The value with the figures that it is good for.
+    #: The middle of it, unrounded, with the figures that it is good for.
     known: Known
     #: The first of the student's answers that this rests on and that is wrong.
     fault: str | None = None
+
+    @property
+    def value(self) -> float:
+        """The middle, in base units; NaN where there is no value."""
+        return float(self.known.value)
+
+    def rounded(self) -> Own:
+        """
+        Return where a student stands who may have rounded the value.
+
+        Returns
+        -------
+        Own
+            Half a unit in the last proper place further on both sides.
+        """
+        return replace(self, span=self.span.widened(half_place(self.known)))
 
 
 def own_of(case: Case, quantity: Quantity, owns: Mapping[str, Own]) -> Own:
@@ -60,39 +71,45 @@ def own_of(case: Case, quantity: Quantity, owns: Mapping[str, Own]) -> Own:
     Returns
     -------
     Own
-        A derived value is not yet widened by rounding: `rounded` does that.
+        A derived value itself is not rounded yet.
     """
     if quantity.constant is not None:
         return _constant(quantity, quantity.constant)
     if quantity.relation is None or quantity.origin is Origin.READING:
-        return as_read(quantity, case.values[quantity.name], _place(quantity))
-    inputs = names(quantity.relation)
-    value = compute(
-        case.graph, quantity.relation, {name: owns[name].value for name in inputs}
-    )
-    span = compute_span(
-        case.graph, quantity.relation, {name: owns[name].span for name in inputs}
-    )
-    faults = [owns[name].fault for name in inputs if owns[name].fault is not None]
-    known = _known(case, quantity, owns, value)
-    return Own(value, span, known, faults[0] if faults else None)
+        return _shown(quantity, case.values[quantity.name])
+    return _follow(case, quantity.relation, owns)
 
 
 def _constant(quantity: Quantity, constant: Known) -> Own:
     value = quantity.to_base(float(constant.value))
     half = quantity.spread * float(quantity.unit.factor)
-    return Own(value, Span.around(value, half), _in_base(quantity, constant))
+    return Own(Span.around(value, half), _in_base(quantity, constant))
 
 
-def _place(quantity: Quantity) -> int | None:
-    if quantity.instrument is not None:
-        return quantity.instrument.place
-    if quantity.draw is not None and quantity.origin is Origin.GIVEN:
-        return quantity.draw.place
-    return None
+def _shown(quantity: Quantity, value: float) -> Own:
+    """Return where a student stands with what a sheet or an instrument shows."""
+    if (instrument := quantity.instrument) is not None:
+        allowance = float(instrument.allowance) * float(quantity.unit.factor)
+        return as_read(quantity, value, instrument.place, allowance)
+    printed = quantity.draw if quantity.origin is Origin.GIVEN else None
+    return as_read(quantity, value, printed.place if printed else None)
 
 
-def as_read(quantity: Quantity, value: float, place: int | None) -> Own:
+def _follow(case: Case, relation: Node, owns: Mapping[str, Own]) -> Own:
+    inputs = {name: owns[name] for name in names(relation)}
+    fault = next((own.fault for own in inputs.values() if own.fault is not None), None)
+    values = {name: Carried(own.span, own.known) for name, own in inputs.items()}
+    try:
+        carried = carry(case.graph, relation, values)
+    except ArithmeticError:
+        nowhere = Span(_NO_NUMBER, _NO_NUMBER)
+        return Own(nowhere, Known(Decimal(_NO_NUMBER), None), fault)
+    return Own(carried.span, carried.known, fault)
+
+
+def as_read(
+    quantity: Quantity, value: float, place: int | None, allowance: float = 0.0
+) -> Own:
     """
     Return where a student stands with a value that was read or printed.
 
@@ -101,138 +118,23 @@ def as_read(quantity: Quantity, value: float, place: int | None) -> Own:
     quantity : Quantity
         What it is a value of.
     value : float
-        In base units.
+        What was read [base unit].
     place : int or None
-        The power of ten of its last digit, in the quantity's own unit.
+        The power of ten of its last digit, in the quantity's own unit; None if exact.
+    allowance : float
+        How far another honest reading may lie from it [base unit].
 
     Returns
     -------
     Own
-        A single point: nothing about it is unsettled.
+        A single point if there is no allowance.
     """
     shown = Decimal(repr(quantity.from_base(value)))
-    if place is not None:
-        shown = shown.quantize(Decimal(1).scaleb(place))
-    return Own(value, Span.around(value), _in_base(quantity, Known(shown, place)))
+    known = _in_base(quantity, Known(shown, place))
+    return Own(Span.around(value, allowance), known)
 
 
 def _in_base(quantity: Quantity, known: Known) -> Known:
-    factor = quantity.unit.factor
-    exact = Known(Decimal(factor.numerator), None) / Known(
-        Decimal(factor.denominator), None
-    )
-    return known * exact if factor != 1 else known
-
-
-def _known(
-    case: Case, quantity: Quantity, owns: Mapping[str, Own], value: float
-) -> Known:
-    relation = quantity.relation
-    if relation is None or not math.isfinite(value):
-        return Known(Decimal(0), None)
-    try:
-        inputs = {name: owns[name].known for name in names(relation)}
-        return compute_known(case.graph, relation, inputs)
-    except ArithmeticError:
-        return Known(Decimal(0), None)
-
-
-def rounded(own: Own) -> Own:
-    """
-    Return where a student stands who may have rounded a value to its figures.
-
-    Parameters
-    ----------
-    own : Own
-        Of a derived quantity that is not answered.
-
-    Returns
-    -------
-    Own
-        Its span reaches half a unit further in the last proper place.
-    """
-    if own.known.place is None:
-        return own
-    return replace(own, span=own.span.widened(0.5 * 10.0**own.known.place))
-
-
-def answered(own: Own, value: float, half: float) -> Own:
-    """
-    Return where a student stands after an answer whose value holds.
-
-    Parameters
-    ----------
-    own : Own
-        What the answer was held against.
-    value : float
-        What was typed, in base units.
-    half : float
-        Half a unit in the last place that was typed, in base units.
-
-    Returns
-    -------
-    Own
-        From what was typed to what may have been carried unrounded.
-    """
-    low, high = max(own.span.low, value - half), min(own.span.high, value + half)
-    span = (
-        Span(min(low, value), max(high, value)) if low <= high else Span(value, value)
-    )
-    return Own(value, span, _moved(own.known, value), own.fault)
-
-
-def mistaken(own: Own, name: str, value: float, half: float) -> Own:
-    """
-    Return where a student stands after an answer that is wrong.
-
-    Parameters
-    ----------
-    own : Own
-        What the answer was held against.
-    name : str
-        The quantity that was answered.
-    value : float
-        What was typed, in base units.
-    half : float
-        Half a unit in the last place that was typed, in base units.
-
-    Returns
-    -------
-    Own
-        The student goes on from there; the fault is remembered.
-    """
-    known = _moved(own.known, value)
-    return Own(value, Span.around(value, half), known, own.fault or name)
-
-
-def _moved(known: Known, value: float) -> Known:
-    figures = known.figures
-    number = Decimal(repr(value))
-    if figures is None or not number:
-        return Known(number, known.place)
-    return Known(number, number.adjusted() - figures + 1)
-
-
-def is_possible(quantity: Quantity, value: float, true: float) -> bool:
-    """
-    Tell whether a value could be, so that later steps may follow from it.
-
-    Parameters
-    ----------
-    quantity : Quantity
-        What was answered.
-    value : float
-        What was typed, in base units.
-    true : float
-        The true value, in base units.
-
-    Returns
-    -------
-    bool
-        False for another sign than the truth's, for nothing at all, and for more
-        than the whole.
-    """
-    if value * true <= 0:
-        return False
-    is_percentage = quantity.unit.dimension == PERCENT.dimension
-    return not (is_percentage and value > _WHOLE >= true)
+    factor, offset = quantity.unit.factor, quantity.unit.offset
+    scaled = known if factor == 1 else known * exact(factor)
+    return scaled if offset == 0 else scaled + exact(offset)

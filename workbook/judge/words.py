@@ -6,6 +6,11 @@ Each is a constant or is made of labels and units that the sheet already shows.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from workbook.judge.case import Case
+
 RIGHT = "Right: it follows from your own values."
 RIGHT_READING = "Right: that is what the instrument shows."
 RIGHT_CHOICE = "Right."
@@ -30,10 +35,9 @@ FEW_DIGITS = (
 MANY_DIGITS = (
     "The value is right, but you wrote more digits than the instrument can support."
 )
-FEW_FIGURES = "The value is right, but your data support more figures than you wrote."
-MANY_FIGURES = (
-    "The value is right, but you wrote more figures than your data can support."
-)
+VALUE_RIGHT = "The value is right."
+FEW_FIGURES = "But your data support more figures than you wrote."
+MANY_FIGURES = "But you wrote more figures than your data can support."
 COARSE = (
     "Too few figures to tell: write about as many as your data have. This was not "
     "counted as a try."
@@ -41,10 +45,12 @@ COARSE = (
 BLANK = "Nothing is ticked here yet."
 UNIT_LEFT_OUT = "The unit is missing; it was read as {unit}. Write it with the number."
 FOLLOWS = (
-    "It follows from your own earlier values, and earns the step. But {fault} still "
+    "It follows from your own earlier values, and earns the step. The {fault} still "
     "needs another look."
 )
 CHAIN_EMPTY = "The chain is empty: place at least one factor."
+CHAIN_LONG = "The chain has more than {limit} factors. Take out what cancels."
+CHAIN_UNKNOWN = "A factor of the chain is not among those offered for this step."
 CHAIN_UPSIDE_DOWN = "A factor is upside down: {label}."
 CHAIN_TWICE = "A factor stands in the chain more than once: {label}."
 CHAIN_FOREIGN = "A factor belongs to another step or another substance: {label}."
@@ -54,13 +60,43 @@ CHAIN_OFF = (
     "substances are left."
 )
 LINES_MISSING = "Show the working: write at least one line of algebra."
+LINES_MANY = "These are more than {limit} lines. Leave only those that lead on."
+LINES_IDLE = (
+    "Show the working: no line says yet how one mass is worked out from others."
+)
 LINE_UNREAD = "Line {line} can't be read. {reason}"
 LINE_NO_EQUALITY = (
     "Line {line} is not an equation: write what it is equal to, with one ="
 )
 LINE_UNKNOWN = "Line {line} uses {name!r}, which is no letter of this pad.{hint}"
+LINE_STEEP = (
+    "Line {line} multiplies or divides letters more often than masses ever are. Write "
+    "it in smaller parts."
+)
 LINE_FIRST_STOPS = "Line {line} does not follow from what is known."
-LINE_STOPS = "Line {line} does not follow from the line above it."
+LINE_STOPS = "Line {line} does not follow from the lines above it."
+REST_FOLLOWS = "What comes after it follows from it."
+REST_STOPS = "Nor does line {line} follow from there."
 RESULT_NOT = "The working holds; the result is not where it leads. Work it out again."
 RESULT_ALL_THE_SAME = "The result is right all the same."
+RESULT_FOLLOWS = "The result follows from your earlier values all the same."
 OTHER_KIND = "This answer is of another kind than the step asks for."
+
+
+def follows(case: Case, fault: str) -> str:
+    """
+    Return the sentence on a value that rests on an earlier one which is wrong.
+
+    Parameters
+    ----------
+    case : Case
+        For what the earlier value is called.
+    fault : str
+        The earlier quantity.
+
+    Returns
+    -------
+    str
+        With its label.
+    """
+    return FOLLOWS.format(fault=case.graph.lab.public.labels[fault].text)

@@ -40,14 +40,17 @@ def join(working: Working, value: Verdict) -> Verdict:
         Right only if both are; `value_holds` and `method_holds` keep them apart.
     """
     if working.holds:
-        sentence = value.sentence
-        if not value.value_holds and value.outcome is Outcome.WRONG:
-            sentence = words.RESULT_NOT
+        is_off = value.outcome is Outcome.WRONG
+        sentence = words.RESULT_NOT if is_off else value.sentence
         return replace(value, sentence=sentence, method_holds=True)
-    outcome = Outcome.UNREAD if working.unread else Outcome.WRONG
-    sentence = working.sentence
-    if value.value_holds and not working.unread:
-        sentence = f"{sentence} {words.RESULT_ALL_THE_SAME}"
+    outcome, sentence = Outcome.WRONG, working.sentence
+    if working.unread:
+        outcome = Outcome.UNREAD
+    elif value.outcome is Outcome.DIMENSION:
+        outcome, sentence = value.outcome, f"{sentence} {value.sentence}"
+    elif value.value_holds:
+        said = words.RESULT_FOLLOWS if value.follows else words.RESULT_ALL_THE_SAME
+        sentence = f"{sentence} {said}"
     return replace(
         value, outcome=outcome, sentence=sentence, method_holds=False, at=working.at
     )

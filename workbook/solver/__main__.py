@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, BinaryIO
 
 import msgspec
 
-from workbook.errors import TaskError, WorkbookError
+from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.labfile.reader import LAB_FILE
 from workbook.solver.desk import Desk, refuse
 from workbook.solver.source import CourseSource, PracticeSource, Source
@@ -27,15 +27,25 @@ from workbook.wire.message import (
     Statement,
     Why,
     encode,
+    read_head,
     read_request,
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable, Sequence
 
     from workbook.wire.message import Question
 
+_USAGE = "One folder is expected: python -m workbook.solver FOLDER"
 _NO_REQUEST = "This is not a request."
+_OTHER_VERSION = (
+    "The notebook speaks version {theirs}, the checker version {ours}. Restart the "
+    "kernel; if that does not help, ask your instructor."
+)
+_NO_SOURCE = (
+    "No checker was found for this folder. Your answers are kept; hand them in, and "
+    "they are judged then."
+)
 
 #: The environment variable that names a course file.
 COURSE_VARIABLE = "WORKBOOK_COURSE"
@@ -61,25 +71,43 @@ def find_source(folder: Path) -> Source:
     Raises
     ------
     AuthorError
-        If a course or lab file has a mistake.
-    TaskError
+        If a course or lab file has a mistake, or the named course is not there.
+    CheckerRefusedError
         If there is nothing to find.
     """
     named = os.environ.get(COURSE_VARIABLE)
-    for course in (Path(named) if named else None, folder / TRIAL_COURSE):
-        if course is not None and course.exists():
-            return CourseSource(course)
+    if named:
+        return CourseSource(Path(named))
+    if (folder / TRIAL_COURSE).exists():
+        return CourseSource(folder / TRIAL_COURSE)
     if (folder / LAB_FILE).exists():
         return PracticeSource(folder)
-    msg = (
-        "No checker was found for this folder. Your answers are kept; hand them in, "
-        "and they are judged then."
-    )
-    raise TaskError(msg)
+    raise CheckerRefusedError(Why.SOURCE.value, _NO_SOURCE)
+
+
+def find_answer(folder: Path) -> Callable[[Question], Statement]:
+    """
+    Return what answers questions about a folder of notebooks.
+
+    Parameters
+    ----------
+    folder : Path
+        Where the notebooks lie.
+
+    Returns
+    -------
+    callable
+        A desk; where there is nothing to serve, a refusal of every question.
+    """
+    try:
+        return Desk(find_source(folder)).answer
+    except WorkbookError as error:
+        refused = refuse(error)
+        return lambda _: refused
 
 
 def serve(
-    answer: Callable[[Question], Statement], come: BinaryIO, go: BinaryIO
+    answer: Callable[[Question], Statement], come: Iterable[bytes], go: BinaryIO
 ) -> None:
     """
     Answer requests until there are no more.
@@ -88,7 +116,7 @@ def serve(
     ----------
     answer : callable
         Gives the statement for a question.
-    come : binary file
+    come : iterable of bytes
         Requests, one a line.
     go : binary file
         Replies, one a line, each sent at once.
@@ -114,53 +142,57 @@ def reply_to(answer: Callable[[Question], Statement], line: bytes) -> Reply:
     Reply
         A refusal if the line is no request, or of another version.
     """
+    number = 0
     try:
-        request = read_request(line)
+        head = read_head(line)
+        number = head.number
+        if head.version != MESSAGE_VERSION:
+            reason = _OTHER_VERSION.format(theirs=head.version, ours=MESSAGE_VERSION)
+            refused = Refused(Why.VERSION, reason)
+            return Reply(MESSAGE_VERSION, number, refused)
+        question = read_request(line).question
     except msgspec.DecodeError:
-        return Reply(MESSAGE_VERSION, 0, Refused(Why.REQUEST, _NO_REQUEST))
-    if request.version != MESSAGE_VERSION:
-        reason = (
-            f"The notebook speaks version {request.version}, the checker version "
-            f"{MESSAGE_VERSION}. Restart the kernel; if that does not help, ask your "
-            "instructor."
-        )
-        refused = Refused(Why.VERSION, reason)
-        return Reply(MESSAGE_VERSION, request.number, refused)
-    return Reply(MESSAGE_VERSION, request.number, answer(request.question))
+        refused = Refused(Why.REQUEST, _NO_REQUEST)
+        return Reply(MESSAGE_VERSION, number, refused)
+    return Reply(MESSAGE_VERSION, number, answer(question))
 
 
-def main(folder: Path) -> None:
+def take_output() -> BinaryIO:
+    """
+    Return standard output for replies alone, and send every print to the errors.
+
+    Returns
+    -------
+    binary file
+        What a library prints, in Python or below it, can't get among the replies.
+    """
+    sys.stdout.flush()
+    replies = os.fdopen(os.dup(sys.stdout.fileno()), "wb")
+    os.dup2(sys.stderr.fileno(), sys.stdout.fileno())
+    sys.stdout = sys.stderr
+    return replies
+
+
+def main(arguments: Sequence[str]) -> str | None:
     """
     Serve one folder of notebooks over standard input and output.
 
     Parameters
     ----------
-    folder : Path
-        Where the notebooks lie.
-    """
-    serve(find_answer(folder), sys.stdin.buffer, sys.stdout.buffer)
-
-
-def find_answer(folder: Path) -> Callable[[Question], Statement]:
-    """
-    Return what answers questions about a folder of notebooks.
-
-    Parameters
-    ----------
-    folder : Path
-        Where the notebooks lie.
+    arguments : sequence of str
+        The folder, and nothing else.
 
     Returns
     -------
-    callable
-        A desk; where there is nothing to serve, a refusal of every question.
+    str or None
+        What is wrong with the arguments; None when all was answered.
     """
-    try:
-        return Desk(find_source(folder)).answer
-    except WorkbookError as error:
-        refused = refuse(error)
-        return lambda _: refused
+    if len(arguments) != 1:
+        return _USAGE
+    with take_output() as replies:
+        serve(find_answer(Path(arguments[0])), sys.stdin.buffer, replies)
+    return None
 
 
 if __name__ == "__main__":
-    main(Path(sys.argv[1]))
+    sys.exit(main(sys.argv[1:]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING
 
-from workbook.errors import CheckerRefusedError, TaskError, WorkbookError
+from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.judge.judge import judge
 from workbook.solver.source import PracticeSource, Source
 from workbook.wire.message import (
@@ -62,8 +62,6 @@ class Desk:
         """
         try:
             return self._answer(question)
-        except CheckerRefusedError as error:
-            return Refused(Why(error.code), error.reason)
         except WorkbookError as error:
             return refuse(error)
 
@@ -102,20 +100,21 @@ class Desk:
 
 def refuse(error: WorkbookError) -> Refused:
     """
-    Return what a student is told of a fault on the checker's side.
+    Return what a student is told when a question can't be answered.
 
     Parameters
     ----------
     error : WorkbookError
-        What went wrong. Its sentence may quote a relation, so it goes to the error
-        stream of the checker, and never across the border.
+        What went wrong. Only a refusal is meant for students; any other sentence may
+        quote a relation or name a folder, so it goes to the checker's error stream,
+        and never across the border.
 
     Returns
     -------
     Refused
         In words that give nothing away.
     """
-    if isinstance(error, TaskError):
-        return Refused(Why.SOURCE, str(error))
-    print(error, file=sys.stderr)  # noqa: T201  the checker's own log
+    if isinstance(error, CheckerRefusedError):
+        return Refused(Why(error.code), error.reason)
+    sys.stderr.write(f"{error}\n")
     return Refused(Why.LAB, _MISTAKE)

@@ -62,7 +62,7 @@ def see(quantity: Quantity, value: float) -> str:
     quantity : Quantity
         A reading.
     value : float
-        Its true value, in base units.
+        Its true value [base unit].
 
     Returns
     -------

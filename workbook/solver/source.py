@@ -8,28 +8,16 @@ in the instructor's commands.
 from __future__ import annotations
 
 import secrets
-from dataclasses import dataclass
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
 from workbook.draw.key import CourseKey, new_key, read_key
-from workbook.draw.sample import draw_class, grid_of
 from workbook.errors import CheckerRefusedError
-from workbook.graph.build import build_graph
-from workbook.graph.compile import CompiledGraph
-from workbook.judge.allowance import say_allowances
-from workbook.judge.case import Case, Convention
 from workbook.labfile.course import Conventions, read_course
 from workbook.labfile.reader import read_lab
 from workbook.labfile.roster import read_roster
-from workbook.matter.elements import load_weights
-from workbook.measure.rounding import write
-from workbook.solver.convention import say_rules
-from workbook.solver.middle import middle_case
-from workbook.solver.picture import see
-from workbook.solver.sheet import Shown, write_sheet
+from workbook.solver.bench import Bench, prepare
 from workbook.wire.message import Why
 from workbook.wire.sheet import Sheet, SheetId
 
@@ -37,24 +25,14 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
     from pathlib import Path
 
-    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
     from workbook.labfile.half import Lab
 
 #: The key of a course lies beside its course file.
 KEY_FILE = "course.key"
 
-#: The course that practice sheets belong to.
+#: The courses that practice sheets belong to start with this.
 PRACTICE = "practice"
-
-
-@dataclass(frozen=True, slots=True)
-class Bench:
-    """A lab made ready: compiled, with the sentences that every sheet shares."""
-
-    lab: Lab
-    compiled: CompiledGraph
-    allowances: Mapping[str, str]
-    rules: tuple[str, ...]
 
 
 class Source:
@@ -83,17 +61,7 @@ class Source:
         self.name = name
         self.labs = labs
         self._key = key
-        self._convention = Convention(
-            conventions.comma, conventions.ties, conventions.figures_slack
-        )
-        self._weights = load_weights(conventions.atomic_weights)
-        rules = say_rules(conventions)
-        self._benches = {each: self._bench(lab, rules) for each, lab in labs.items()}
-
-    def _bench(self, lab: Lab, rules: tuple[str, ...]) -> Bench:
-        compiled = CompiledGraph(build_graph(lab, self._weights))
-        middle = middle_case(compiled, self._convention)
-        return Bench(lab, compiled, say_allowances(middle), rules)
+        self._benches = {each: prepare(lab, conventions) for each, lab in labs.items()}
 
     def cases(self, lab: str, students: Sequence[str]) -> list[Case]:
         """
@@ -118,13 +86,7 @@ class Source:
         DrawError
             If a student gets no fair values.
         """
-        bench = self._find(lab)
-        drawn = draw_class(bench.compiled, self._key, students)
-        graph = bench.compiled.graph
-        return [
-            Case(graph, drawn.of(index), self._convention)
-            for index in range(len(students))
-        ]
+        return self._find(lab).draw(self._key, students)
 
     def case(self, sheet: SheetId) -> Case:
         """
@@ -194,21 +156,7 @@ class Source:
         CheckerRefusedError
             If there is no such lab here.
         """
-        bench = self._find(sheet.lab)
-        quantities = case.graph.quantities
-        shown = Shown(
-            seen={
-                name: see(quantities[name], case.values[name])
-                for name in bench.lab.public.instruments
-            },
-            givens={
-                name: _print_given(quantities[name], case.values[name])
-                for name in bench.lab.public.givens
-            },
-            allowances=bench.allowances,
-            rules=bench.rules,
-        )
-        return write_sheet(bench.lab.public, sheet, shown, self._weights)
+        return self._find(sheet.lab).show(sheet, case)
 
     def seal(self, digest: str) -> str:
         """
@@ -267,12 +215,6 @@ class Source:
             raise CheckerRefusedError(Why.REVISION.value, reason)
 
 
-def _print_given(quantity: Quantity, value: float) -> str:
-    place = grid_of(quantity).place
-    number = Decimal(repr(quantity.from_base(value))).quantize(Decimal(1).scaleb(place))
-    return f"{write(number)} {quantity.unit.symbol}".strip()
-
-
 class CourseSource(Source):
     """
     The cases and sheets of a course.
@@ -318,11 +260,28 @@ class PracticeSource(Source):
     ------
     AuthorError
         If the lab file has a mistake.
+
+    Notes
+    -----
+    Each has a course name of its own.
     """
 
     def __init__(self, folder: Path) -> None:
         lab = read_lab(folder)
-        super().__init__(PRACTICE, {lab.public.name: lab}, new_key(), Conventions())
+        # Another process has another key: it must refuse this one's sheets, and not
+        # judge them by values of its own.
+        name = f"{PRACTICE}-{secrets.token_hex(4)}"
+        super().__init__(name, {lab.public.name: lab}, new_key(), Conventions())
+
+    @override
+    def case(self, sheet: SheetId) -> Case:
+        if sheet.course != self.name:
+            reason = (
+                "The values of this practice sheet are gone with the checker that drew "
+                "them. Restart the kernel for fresh ones."
+            )
+            raise CheckerRefusedError(Why.COURSE.value, reason)
+        return super().case(sheet)
 
     def fresh(self) -> SheetId:
         """
@@ -335,4 +294,4 @@ class PracticeSource(Source):
         """
         (lab,) = self.labs.values()
         student = secrets.token_hex(4)
-        return SheetId(PRACTICE, lab.public.name, lab.public.revision, student)
+        return SheetId(self.name, lab.public.name, lab.public.revision, student)

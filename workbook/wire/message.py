@@ -100,6 +100,13 @@ class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
 Statement: TypeAlias = Opened | Judged | Sealed | Refused
 
 
+class Head(Struct, frozen=True):
+    """What every message of every version starts from; the rest is left aside."""
+
+    version: int
+    number: int
+
+
 class Request(Struct, frozen=True, forbid_unknown_fields=True):
     """One line from a notebook to a checker."""
 
@@ -117,6 +124,7 @@ class Reply(Struct, frozen=True, forbid_unknown_fields=True):
     statement: Statement
 
 
+_head = msgspec.json.Decoder(Head)
 _request = msgspec.json.Decoder(Request)
 _reply = msgspec.json.Decoder(Reply)
 
@@ -136,6 +144,28 @@ def encode(message: Request | Reply) -> bytes:
         UTF-8; no line end but the last.
     """
     return msgspec.json.encode(message) + b"\n"
+
+
+def read_head(line: bytes) -> Head:
+    """
+    Return the version and number of a message of any version.
+
+    Parameters
+    ----------
+    line : bytes
+        One line of JSON.
+
+    Returns
+    -------
+    Head
+        Enough to refuse by name what can't be read whole.
+
+    Raises
+    ------
+    msgspec.DecodeError
+        If the line is not JSON, or has no version and number.
+    """
+    return _head.decode(line)
 
 
 def read_request(line: bytes) -> Request:

@@ -1,0 +1,74 @@
+"""The verdict on a reading: against its instrument, never against a relation."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from msgspec.structs import replace
+
+from workbook.graph.span import ROUND_OFF
+from workbook.judge import words
+from workbook.judge.band import widening
+from workbook.judge.own import Own, as_read
+from workbook.judge.typed import Typing, read_typed
+from workbook.judge.value import Judgement, say
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
+    from workbook.labfile.instrument import Instrument
+
+
+def judge_reading(case: Case, quantity: Quantity, text: str, shown: Own) -> Judgement:
+    """
+    Return the verdict on a reading.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    quantity : Quantity
+        The reading.
+    text : str
+        As typed.
+    shown : Own
+        What the instrument shows, with its allowance.
+
+    Returns
+    -------
+    Judgement
+        An accepted reading is held against itself: the student goes on from there.
+
+    Raises
+    ------
+    ValueError
+        If the quantity has no instrument.
+    """
+    typing = read_typed(case, quantity, text)
+    if isinstance(typing, Verdict):
+        return Judgement(typing)
+    if (instrument := quantity.instrument) is None:
+        msg = f"{quantity.name!r} is no reading."
+        raise ValueError(msg)
+    extra = widening(case, quantity, typing.value)
+    if not shown.span.widened(extra).holds(typing.value):
+        wrong = say(typing, quantity, Outcome.WRONG, words.WRONG_READING)
+        return Judgement(wrong, typing)
+    outcome, sentence = _judge_digits(quantity, instrument, typing)
+    verdict = replace(say(typing, quantity, outcome, sentence), value_holds=True)
+    read = as_read(quantity, typing.value, instrument.place)
+    return Judgement(verdict, typing, (read,))
+
+
+def _judge_digits(
+    quantity: Quantity, instrument: Instrument, typing: Typing
+) -> tuple[Outcome, str]:
+    """Compare the last typed digit with the last that the instrument supports."""
+    step = float(instrument.step) * float(quantity.unit.factor)
+    digits = [2 * way.half for way in typing.ways]
+    if min(digits) > step * (1 + ROUND_OFF):
+        return Outcome.FIGURES, words.FEW_DIGITS
+    if max(digits) < step * (1 - ROUND_OFF):
+        return Outcome.FIGURES, words.MANY_DIGITS
+    return Outcome.RIGHT, words.RIGHT_READING

@@ -1,0 +1,84 @@
+"""What was typed for a quantity, read as a number in base units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from workbook.errors import (
+    AmbiguousError,
+    BlankError,
+    DimensionError,
+    TextError,
+    UnitError,
+)
+from workbook.measure.written import read_answer
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
+    from workbook.measure.written import Written
+
+
+@dataclass(frozen=True, slots=True)
+class Typing:
+    """A typed answer, read in one of the ways in which its zeros can be meant."""
+
+    written: Written
+    #: In base units.
+    value: float
+    #: Half a unit in the last place that counts, in base units.
+    half: float
+    #: Figures, when zeros behind that place do not count.
+    figures: int
+
+    @property
+    def ways(self) -> tuple[Typing, ...]:
+        """Every way to read the text: the zero of 1360 may count, or only fill."""
+        written = self.written
+        spare = written.least_place - written.place
+        if not spare:
+            return (self,)
+        half = self.half * 10.0**spare
+        return (self, replace(self, half=half, figures=written.least_figures))
+
+
+def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:
+    """
+    Return what a student typed for a quantity, or the verdict that it can't be read.
+
+    Parameters
+    ----------
+    case : Case
+        For the conventions of reading.
+    quantity : Quantity
+        What is asked.
+    text : str
+        As typed.
+
+    Returns
+    -------
+    Typing or Verdict
+        With every written zero counted; or a verdict of BLANK, ASKED, UNREAD or
+        DIMENSION.
+    """
+    try:
+        written = read_answer(text, quantity.unit, comma=case.convention.comma)
+    except (TextError, UnitError) as error:
+        return Verdict(_outcome_of(error), str(error))
+    value = quantity.to_base(float(written.in_unit(quantity.unit)))
+    half = float(written.half_unit(quantity.unit)) * float(quantity.unit.factor)
+    return Typing(written, value, half, written.figures)
+
+
+def _outcome_of(error: TextError | UnitError) -> Outcome:
+    match error:
+        case BlankError():
+            return Outcome.BLANK
+        case AmbiguousError():
+            return Outcome.ASKED
+        case DimensionError():
+            return Outcome.DIMENSION
+        case _:
+            return Outcome.UNREAD
