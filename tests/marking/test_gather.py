@@ -7,8 +7,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.soap import NOON, make_hand_in, write_hand_in
+from tests.support.soap import (
+    NOON,
+    make_attempts,
+    make_hand_in,
+    name_sheet,
+    write_hand_in,
+)
+from workbook.client.direct import DirectChecker
+from workbook.client.handin import build, save, seal
 from workbook.marking.gather import Gathered, gather, list_files
+from workbook.solver.desk import Desk
 from workbook.wire.answer import Typed
 
 if TYPE_CHECKING:
@@ -56,6 +65,17 @@ def test_each_good_file_is_accepted_under_its_path(
         "a1.handin.json",
         "b2/b2.handin.json",
     ]
+
+
+def test_what_the_student_side_writes_is_accepted(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    attempts = make_attempts([("dish", Typed("45.05 g"))])
+    hand_in = build(name_sheet("a1"), attempts, NOON)
+    checker = DirectChecker(Desk(source).answer)
+    receipt = save(seal(hand_in, checker, limit_s=5.0), tmp_path)
+    (found,) = collect(tmp_path, expected).accepted
+    assert (found.name, found.remark) == (receipt.path.name, "")
 
 
 def test_one_bad_file_costs_no_other(

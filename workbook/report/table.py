@@ -83,8 +83,8 @@ def tabulate_marks(
     Returns
     -------
     DataFrame
-        (n_students * n_labs, 9): student, name, section, lab, points, out_of,
-        taken_off, file, remark; all text.
+        (n_students * n_labs, 9), all text, with the columns student, name, section,
+        lab, points, out_of, taken_off, file and remark.
     """
     found = {(mark.student, mark.lab): mark for mark in marks}
     rows = [
@@ -113,8 +113,8 @@ def tabulate_steps(marks: Iterable[SheetMark]) -> pd.DataFrame:
     Returns
     -------
     DataFrame
-        (n_hand_ins * n_steps, 9): lab, student, step, typed, read_as, outcome,
-        points, out_of, reason; all text.
+        (n_hand_ins * n_steps, 9), all text, with the columns lab, student, step,
+        typed, read_as, outcome, points, out_of and reason.
     """
     rows = [
         (
@@ -146,8 +146,8 @@ def tabulate_answers(pages: Iterable[AnswerPage]) -> pd.DataFrame:
     Returns
     -------
     DataFrame
-        (n_students * (n_values + n_steps), 9): student, name, section, lab, kind,
-        id, label, worked, value; all text.
+        (n_students * (n_values + n_steps), 9), all text, with the columns student,
+        name, section, lab, kind, id, label, worked and value.
     """
     rows = []
     for page in pages:
@@ -176,7 +176,7 @@ def tabulate_problems(
     Returns
     -------
     DataFrame
-        (n_files, 3): file, kind, reason; all text.
+        (n_files, 3), all text, with the columns file, kind and reason.
     """
     rows = [(each.file, "refused", each.reason) for each in refused]
     rows += [(each.file, "older", each.reason) for each in superseded]
@@ -190,7 +190,7 @@ def encode_csv(table: pd.DataFrame) -> bytes:
     Parameters
     ----------
     table : DataFrame
-        Of text; any shape.
+        Of text; any columns.
 
     Returns
     -------
