@@ -3,6 +3,8 @@
 // 1. JupyterLab runs its single-key commands while the focus is on a button, a
 //    radio button or a list in an output: "d d" would delete the cell. The
 //    attribute below holds them off; it has an effect on the element itself only.
+//    Saving and the command palette stay: they do not touch a cell, and without
+//    them somebody who works by keyboard could not get out of a card to a command.
 // 2. Widgets give no role or name to a card, to its verdict, or to a group of
 //    options, so a screen reader would not say what belongs together.
 
@@ -12,6 +14,18 @@ function holdShortcuts(event) {
   if (event.target.closest?.(".wb-card")) {
     event.target.setAttribute(SUPPRESS, "true");
   }
+}
+
+// Ahead of JupyterLab, which listens on the document in the same phase.
+function letThrough(event) {
+  if (!event.target.closest?.(".wb-card")) return;
+  const key = event.key.toLowerCase();
+  const isHarmless =
+    (event.ctrlKey || event.metaKey) &&
+    !event.altKey &&
+    (event.shiftKey ? key === "c" : key === "s");
+  if (isHarmless) event.target.removeAttribute(SUPPRESS);
+  else holdShortcuts(event);
 }
 
 function nameParts(card) {
@@ -37,7 +51,11 @@ function nameParts(card) {
 
 function initialize() {
   document.addEventListener("focusin", holdShortcuts);
-  return () => document.removeEventListener("focusin", holdShortcuts);
+  window.addEventListener("keydown", letThrough, true);
+  return () => {
+    document.removeEventListener("focusin", holdShortcuts);
+    window.removeEventListener("keydown", letThrough, true);
+  };
 }
 
 function render({ el }) {

@@ -1,0 +1,165 @@
+"""A student at the keyboard: cards are found and answered without a mouse."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Locator, Page
+
+#: More presses of Tab than any card needs.
+_FAR = 80
+
+_IS_FOCUSED = "element => element === document.activeElement"
+
+
+class Keyboard:
+    """
+    A notebook's cards, worked by keys alone.
+
+    Parameters
+    ----------
+    page : Page
+        Shows a notebook in JupyterLab.
+    """
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+
+    def run_all(self) -> None:
+        """Run every cell, by the command palette."""
+        self.page.keyboard.press("Control+Shift+C")
+        self.page.keyboard.type("Run All Cells")
+        entry = self.page.locator(".lm-CommandPalette-item.lm-mod-active")
+        entry.filter(has_text="Run All Cells").wait_for()
+        self.page.keyboard.press("Enter")
+        self.card("hand-in").wait_for(state="attached")
+        self._go_to_top()
+
+    def restart(self) -> None:
+        """Restart the kernel and run every cell, by the command palette."""
+        self.card("hand-in").evaluate("card => card.classList.add('from-before')")
+        self.page.keyboard.press("Control+Shift+C")
+        self.page.keyboard.type("Restart Kernel and Run All Cells")
+        entry = self.page.locator(".lm-CommandPalette-item.lm-mod-active")
+        entry.filter(has_text="Restart Kernel and Run All Cells").wait_for()
+        self.page.keyboard.press("Enter")
+        self.page.locator(".jp-Dialog").wait_for()
+        self.page.keyboard.press("Enter")
+        self.page.locator(".jp-Dialog").wait_for(state="detached")
+        self.page.locator(".from-before").wait_for(state="detached")
+        self.card("hand-in").wait_for(state="attached")
+        self._go_to_top()
+
+    def _go_to_top(self) -> None:
+        """Leave whatever has the focus, and select the first cell."""
+        self.page.keyboard.press("Escape")
+        for _ in range(_FAR):
+            self.page.keyboard.press("k")
+
+    def card(self, step: str) -> Locator:
+        """
+        Return the card of a step.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        Locator
+            The card's outermost element.
+        """
+        heading = self.page.locator(f'[id="wb-{step}"]')
+        return self.page.locator(".wb-card").filter(has=heading)
+
+    def tab_to(self, control: Locator) -> None:
+        """
+        Press Tab until a control has the focus.
+
+        Parameters
+        ----------
+        control : Locator
+            Behind where the focus is now.
+        """
+        control.wait_for(state="attached")
+        for _ in range(_FAR):
+            if control.evaluate(_IS_FOCUSED):
+                return
+            self.page.keyboard.press("Tab")
+        msg = f"{_FAR} presses of Tab did not reach {control}."
+        raise AssertionError(msg)
+
+    def fill(self, control: Locator, text: str) -> None:
+        """
+        Go to a box, and type in the place of what stands there.
+
+        Parameters
+        ----------
+        control : Locator
+            A box for text.
+        text : str
+            What is typed.
+        """
+        self.tab_to(control)
+        self.page.keyboard.press("Control+A")
+        self.page.keyboard.type(text)
+
+    def place(self, step: str, label: str, *, turned: bool) -> None:
+        """
+        Place one factor in a chain.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        label : str
+            How the factor's line in the list begins.
+        turned : bool
+            Whether it is turned over.
+        """
+        card = self.card(step)
+        self.tab_to(card.get_by_label("Factor", exact=True))
+        self.page.keyboard.type(label)
+        self.tab_to(card.get_by_role("button", name="Place it in the chain"))
+        self.page.keyboard.press("Enter")
+        if turned:
+            self.tab_to(card.get_by_role("button", name="Turn factor 1 over"))
+            self.page.keyboard.press("Enter")
+
+    def check(self, step: str) -> str:
+        """
+        Press the Check button of a card, and wait for its sentence.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        str
+            What the card says.
+        """
+        self.tab_to(self.card(step).get_by_role("button", name="Check", exact=True))
+        self.page.keyboard.press("Enter")
+        return self.says(step)
+
+    def says(self, step: str) -> str:
+        """
+        Return what a card says, once it has judged.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        str
+            The sentence with its word.
+        """
+        word = self.card(step).locator(".wb-word")
+        word.wait_for(state="attached")
+        return word.locator("xpath=ancestor::p").text_content() or ""
