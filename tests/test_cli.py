@@ -59,6 +59,13 @@ def test_issue_makes_the_key_once_and_tells_to_keep_it(tmp_path: Path) -> None:
     assert snapshot(Path("one")) == snapshot(Path("two"))
 
 
+def test_issue_makes_no_key_when_it_can_not_write(tmp_path: Path) -> None:
+    course = make_course(tmp_path, has_key=False)
+    (tmp_path / "out").write_text("mine")
+    assert run("issue", course, "--to", "out").exit_code == 2
+    assert not (tmp_path / KEY_FILE).exists()
+
+
 def test_issue_hands_out_no_key_and_no_hidden_value(tmp_path: Path) -> None:
     run("issue", make_course(tmp_path), "--to", "out")
     for content in snapshot(Path("out/students")).values():

@@ -128,10 +128,10 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
 def issue(course: Path, to: Path, *, may_replace: bool) -> None:
     """Make a folder for each student of COURSE, and the instructor's answer book."""
     roster = _prepare(course)
-    _provide_key(course.parent / KEY_FILE)
-    source = CourseSource(course)
-    number = len(roster) * len(source.labs)
     with _make(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
+        _provide_key(course.parent / KEY_FILE)
+        source = CourseSource(course)
+        number = len(roster) * len(source.labs)
         sheets = issue_sheets(draft / _STUDENTS, source, roster)
         with click.progressbar(sheets, length=number, label="Issuing") as watched:
             pages = list(watched)
