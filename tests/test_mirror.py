@@ -16,6 +16,7 @@ HOUSE = {
     "test_floors.py",
     "test_messages.py",
     "test_mirror.py",
+    "test_style.py",
 }
 
 #: Folders of tests that look at several parts at once, or at what ships with them.
