@@ -251,8 +251,21 @@ def test_try_opens_the_pre_lab_with_this_interpreter(
     monkeypatch.setattr(
         "workbook.cli.subprocess.run", lambda command, **_: seen.append(command)
     )
+    monkeypatch.setattr("workbook.cli.os.geteuid", lambda: 1000)
     assert run("try", LAB_FOLDER).exit_code == 0
     assert seen[0][1:] == ["-m", "jupyter", "lab", f"trials/{LAB}-1/prelab.ipynb"]
+
+
+def test_try_tells_jupyterlab_that_root_is_meant(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    seen: list[list[str]] = []
+    monkeypatch.setattr(
+        "workbook.cli.subprocess.run", lambda command, **_: seen.append(command)
+    )
+    monkeypatch.setattr("workbook.cli.os.geteuid", lambda: 0)
+    assert run("try", LAB_FOLDER).exit_code == 0
+    assert seen[0][-1] == "--allow-root"
 
 
 def test_try_finds_the_demonstration_in_the_repository(

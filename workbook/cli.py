@@ -9,6 +9,7 @@ not be marked, and 2 when the command could not do what it was asked.
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from contextlib import contextmanager
@@ -117,7 +118,7 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
         click.echo(f"Next: open {notebook} in JupyterLab.")
         return
     click.echo(f"Next: {notebook} opens in JupyterLab; Ctrl+C here ends it.")
-    command = [sys.executable, "-m", "jupyter", "lab", str(notebook)]
+    command = [sys.executable, "-m", "jupyter", "lab", str(notebook), *_as_root()]
     subprocess.run(command, check=False)  # noqa: S603 - our own interpreter, no shell
 
 
@@ -203,6 +204,12 @@ def build(lab: Path, *, may_replace: bool) -> None:
     for name in stale:
         write_file(lab / name, notebooks[name], may_replace=may_replace)
     click.echo(f"Wrote {' and '.join(stale)} to {lab}. Next: workbook check {lab}")
+
+
+def _as_root() -> list[str]:
+    # JupyterLab asks whether root is meant; in a container there is nobody else.
+    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    return ["--allow-root"] if is_root else []
 
 
 def _find_lab(lab: Path | None) -> Path:
