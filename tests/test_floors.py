@@ -24,7 +24,7 @@ FLOORS = (
     {"report"},
     {"cli", "__main__"},
 )
-STUDENT_SIDE = {"errors", "measure", "relation", "wire", "client", "front"}
+STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}
 
 #: A kernel pays for these per student, or must never hold what they can do.
 TOO_HEAVY = {"numpy", "pandas", "pydantic", "sympy"}

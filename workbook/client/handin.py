@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from workbook.client.disk import write_new
 from workbook.client.place import name_hand_ins
 from workbook.errors import CheckerError, TaskError
+from workbook.store import write_new
 from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
 from workbook.wire.message import Sealed, SealHandIn
 

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, TypeAlias
 import msgspec
 from msgspec import Struct
 
-from workbook.client.disk import append_line
 from workbook.errors import TaskError
+from workbook.store import append_line
 from workbook.wire.answer import Answer
 from workbook.wire.handin import Attempt
 from workbook.wire.sheet import SheetId

@@ -1,71 +1,23 @@
 """
-Writing whole or not at all: nothing is half written, and nothing is lost.
+Filling a folder whole or not at all.
 
-A file or a folder is made under a hidden name beside its place, forced to the
-disk, and then given its name. What stood there before is kept, unless the caller
-says that it may go.
+It is filled under a hidden name beside its place, forced to the disk, and then given
+its name. A folder that stood there before is set aside, never deleted.
 """
 
 from __future__ import annotations
 
-import os
 import shutil
-import tempfile
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from itertools import count
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbook.errors import TaskError
+from workbook.store.draft import force, force_name, hide
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
-
-
-def write_file(path: Path, content: bytes, *, may_replace: bool = False) -> None:
-    """
-    Write a file whole or not at all.
-
-    Parameters
-    ----------
-    path : Path
-        Its name; the folder exists.
-    content : bytes
-        All of it.
-    may_replace : bool
-        True when a file of that name may go.
-
-    Raises
-    ------
-    TaskError
-        If a file of that name must stay, or the disk refuses.
-    """
-    try:
-        _write(path, content, may_replace=may_replace)
-    except FileExistsError:
-        raise TaskError(_exists(path)) from None
-    except OSError as error:
-        msg = f"{path} can't be written: {error.strerror}. Nothing was changed."
-        raise TaskError(msg) from error
-
-
-def _write(path: Path, content: bytes, *, may_replace: bool) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    draft = path.with_name(Path(name).name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        draft.chmod(0o666 & ~_umask())
-        if may_replace:
-            draft.replace(path)
-        else:
-            # A link, unlike a renaming, fails where the name is taken.
-            path.hardlink_to(draft)
-    finally:
-        draft.unlink(missing_ok=True)
-    _force(path.parent)
+    from pathlib import Path
 
 
 @contextmanager
@@ -100,8 +52,8 @@ def make_folder(
     _refuse_taken(path, may_replace=may_replace, owned=owned)
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        draft = Path(tempfile.mkdtemp(prefix=f".{path.name}.", dir=path.parent))
-        draft.chmod(0o777 & ~_umask())
+        draft = hide(path)
+        draft.mkdir()
     except OSError as error:
         msg = f"{path} can't be made: {error.strerror}. Nothing was changed."
         raise TaskError(msg) from error
@@ -184,26 +136,10 @@ def _settle(draft: Path, path: Path) -> None:
         if aside is not None:
             aside.rename(path)
         raise
-    _force(path.parent)
+    force_name(path)
 
 
 def _force_tree(folder: Path) -> None:
     for place in folder.rglob("*"):
-        _force(place)
-    _force(folder)
-
-
-def _force(path: Path) -> None:
-    """Force a file or a folder to the disk; some systems can't for a folder."""
-    with suppress(PermissionError):
-        handle = os.open(path, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+        force(place)
+    force(folder)

@@ -1,4 +1,4 @@
-"""Writing whole or not at all."""
+"""Filling a folder whole or not at all."""
 
 from __future__ import annotations
 
@@ -7,37 +7,10 @@ from typing import TYPE_CHECKING
 import pytest
 
 from workbook.errors import TaskError
-from workbook.store import is_free, make_folder, set_aside, write_file
+from workbook.store.folder import is_free, make_folder, set_aside
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-
-def test_a_file_is_written_with_what_was_given(tmp_path: Path) -> None:
-    write_file(tmp_path / "marks.csv", b"student\n")
-    assert (tmp_path / "marks.csv").read_bytes() == b"student\n"
-
-
-def test_a_file_that_exists_is_left_as_it_was(tmp_path: Path) -> None:
-    place = tmp_path / "marks.csv"
-    place.write_bytes(b"old")
-    with pytest.raises(TaskError, match=r"marks\.csv is there already"):
-        write_file(place, b"new")
-    assert place.read_bytes() == b"old"
-    assert list(tmp_path.iterdir()) == [place]
-
-
-def test_a_file_is_replaced_when_that_was_asked(tmp_path: Path) -> None:
-    place = tmp_path / "marks.csv"
-    place.write_bytes(b"old")
-    write_file(place, b"new", may_replace=True)
-    assert place.read_bytes() == b"new"
-    assert list(tmp_path.iterdir()) == [place]
-
-
-def test_a_file_in_a_folder_that_is_missing_is_told(tmp_path: Path) -> None:
-    with pytest.raises(TaskError, match="can't be written"):
-        write_file(tmp_path / "gone" / "marks.csv", b"new")
 
 
 def test_a_folder_appears_only_when_it_is_whole(tmp_path: Path) -> None:
