@@ -245,7 +245,7 @@ def test_a_second_trial_leaves_the_first_alone(tmp_path: Path) -> None:
 
 
 def test_try_opens_the_pre_lab_with_this_interpreter(
-    monkeypatch: pytest.MonkeyPatch,
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     seen: list[list[str]] = []
     monkeypatch.setattr(
@@ -253,7 +253,13 @@ def test_try_opens_the_pre_lab_with_this_interpreter(
     )
     monkeypatch.setattr("workbook.cli.os.geteuid", lambda: 1000)
     assert run("try", LAB_FOLDER).exit_code == 0
-    assert seen[0][1:] == ["-m", "jupyter", "lab", f"trials/{LAB}-1/prelab.ipynb"]
+    assert seen[0][1:] == [
+        "-m",
+        "jupyter",
+        "lab",
+        f"--ServerApp.root_dir={tmp_path.resolve()}/trials/{LAB}-1",
+        "--LabApp.default_url=/lab/tree/prelab.ipynb",
+    ]
 
 
 def test_try_tells_jupyterlab_that_root_is_meant(

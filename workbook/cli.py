@@ -118,7 +118,13 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
         click.echo(f"Next: open {notebook} in JupyterLab.")
         return
     click.echo(f"Next: {notebook} opens in JupyterLab; Ctrl+C here ends it.")
-    command = [sys.executable, "-m", "jupyter", "lab", str(notebook), *_as_root()]
+    command = [
+        *(sys.executable, "-m", "jupyter", "lab"),
+        f"--ServerApp.root_dir={place.resolve()}",
+        # Printed with the address too, for whoever has no browser on this machine.
+        f"--LabApp.default_url=/lab/tree/{notebook.name}",
+        *_as_root(),
+    ]
     subprocess.run(command, check=False)  # noqa: S603 - our own interpreter, no shell
 
 
