@@ -48,9 +48,10 @@ _SENTENCES: Mapping[str, str] = MappingProxyType(
         "less_than_equal": "{found} stands here; at most {le} is expected.",
         "missing": "needs the key {key!r}; add it.",
         "model_type": "{found} stands here; a table is expected: {{ key = value }}.",
-        "string_too_short": "{found} stands here; a text that says something is.",
+        "string_too_short": "{found} stands here; text that is not blank is expected.",
         "string_type": "{found} stands here; text in quotes is expected.",
-        "too_short": "{actual_length} stand here; at least {min_length} are expected.",
+        "too_short": "a list of {actual_length} stands here; one of at least "
+        "{min_length} is expected.",
         "tuple_type": "{found} stands here; a list is expected: [first, second].",
         "union_tag_invalid": "{tag!r} is no kind of step; known are "
         "{expected_tags}.{hint}",

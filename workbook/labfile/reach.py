@@ -35,7 +35,7 @@ def steps_can_be_answered(file: LabFile) -> Iterator[Finding]:
     after = {step.of for step in file.postlab if isinstance(step, ReadingTable)}
     for place, step in placed_steps(file):
         read = before if place[0] == "prelab" else before | after
-        for asked in _quantities_of(step):
+        for asked in file.quantities.keys() & _quantities_of(step):
             for source in sorted(_sources(file, asked)):
                 if source in file.hidden:
                     yield (*place, "of"), _hidden(asked, source)
@@ -62,13 +62,13 @@ def _unread(asked: str, source: str, *, late: bool) -> str:
     )
 
 
-def _quantities_of(step: StepTable) -> tuple[str, ...]:
+def _quantities_of(step: StepTable) -> set[str]:
     match step:
         case NumberTable(of=name) | ChainTable(of=name):
-            return (name,)
+            return {name}
         case LimitingTable(of=amounts):
-            return tuple(amounts.values())
-    return ()
+            return set(amounts.values())
+    return set()
 
 
 def _sources(file: LabFile, asked: str) -> set[str]:
