@@ -55,7 +55,7 @@ def read_relation(text: str) -> Node:
     Parameters
     ----------
     text : str
-        One side only: ``"oil_volume * oil.density"``. The functions ``ratio``,
+        One side only: ``"wax_volume * wax.density"``. The functions ``ratio``,
         ``min``, ``max``, ``log10`` and ``sqrt`` are known.
 
     Returns
@@ -70,8 +70,8 @@ def read_relation(text: str) -> Node:
 
     Examples
     --------
-    >>> read_relation("oil_volume * oil.density")
-    Operation(sign='*', left=Name(text='oil_volume'), right=Name(text='oil.density'))
+    >>> read_relation("wax_volume * wax.density")
+    Operation(sign='*', left=Name(text='wax_volume'), right=Name(text='wax.density'))
     >>> read_relation("3 x")
     Traceback (most recent call last):
     workbook.errors.RelationError: Between '3' and 'x' at character 3 a sign is \
