@@ -89,10 +89,11 @@ class CompiledGraph:
 
 def _compile(graph: Graph, quantity: Quantity, relation: Node) -> _Compiled:
     inputs = names(relation)
-    expression = to_symbols(graph, relation)
-    symbols = [sympy.Symbol(name) for name in inputs]
-    # Stand-ins for the names, or a quantity called "log" would hide the function.
-    function = sympy.lambdify(symbols, expression, modules="numpy", dummify=True)
+    # Named anew, or a quantity called "log" would hide the function.
+    arguments = [sympy.Symbol(f"input_{index}") for index in range(len(inputs))]
+    renamed = dict(zip(map(sympy.Symbol, inputs), arguments, strict=True))
+    expression = to_symbols(graph, relation).xreplace(renamed)
+    function = sympy.lambdify(arguments, expression, modules="numpy")
     return _Compiled(quantity, inputs, function)
 
 
