@@ -73,7 +73,9 @@ def test_code_is_hidden_and_has_not_been_run(public: PublicHalf, name: str) -> N
 
 @pytest.mark.parametrize("name", NAMES)
 def test_no_widget_state_is_saved(public: PublicHalf, name: str) -> None:
-    assert set(read(public, name).metadata) == {"kernelspec", "language_info"}
+    metadata = read(public, name).metadata
+    assert set(metadata) == {"kernelspec", "language_info", "lab_workbook"}
+    assert metadata["lab_workbook"] == {"runs_on_opening": True}
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -43,6 +43,8 @@ _DEFER = (
 _METADATA = {
     "kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"},
     "language_info": {"name": "python"},
+    # Asks the extension of `workbook/labextension` to run the cells on opening.
+    "lab_workbook": {"runs_on_opening": True},
 }
 
 #: What Markdown, a table or MathJax would act on: anywhere, and at a line's start.
