@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import TYPE_CHECKING
 
 import sympy
 
 from workbook.errors import FormulaError
-from workbook.graph.algebra import piece_system
 from workbook.graph.span import ROUND_OFF, Span
 from workbook.matter.formula import Formula, molar_mass, read_formula
 from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import names
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbook.graph.quantity import Graph
-    from workbook.labfile.schema import MolarMass
-    from workbook.relation.tree import Equality
+    from workbook.relation.tree import Equality, Node
 
 
 class Pieces:
@@ -37,7 +38,7 @@ class Pieces:
         row = graph.lab.key.pieces[species]
         formula = graph.lab.public.species[row.start].formula or ""
         self._weights = graph.weights
-        self._made_of = {row.start: _atoms(read_formula(formula))}
+        self._made_of = {row.start: _atoms(formula)}
         self.wanted = species
         #: What the wanted species is made of: ``x + Na``.
         self.last = row.pieces[species]
@@ -45,8 +46,9 @@ class Pieces:
         self.sought = (*row.letters, species)
         #: Where each letter can lie [g/mol].
         self.spans = {row.start: start}
-        for letter, expression in _solve(species, row).items():
-            self._place(letter, expression, row.start)
+        pieces = tuple((each, row.pieces[each]) for each in (row.start, species))
+        for letter, shares in _solve(self.sought, pieces).items():
+            self._place(letter, shares)
 
     def knows(self, name: str) -> bool:
         """
@@ -105,36 +107,36 @@ class Pieces:
         return bool(left == 0 and divisor != 0)
 
     def _atoms_of(self, name: str) -> sympy.Expr:
-        return self._made_of[name] if name in self._made_of else _atoms(_formula(name))
+        return self._made_of[name] if name in self._made_of else _atoms(name)
 
-    def _place(self, letter: str, expression: sympy.Expr, start: str) -> None:
-        """Put a letter where the pieces say, from the known molar mass and formulas."""
-        known = sympy.Symbol(start)
-        formulas = {each: each.name for each in expression.free_symbols - {known}}
-        masses = {symbol: self.mass(name) for symbol, name in formulas.items()}
-        span = self.spans[start]
-        low, high = sorted(
-            float(expression.subs({**masses, known: end}))
-            for end in (span.low, span.high)
-        )
-        self.spans[letter] = Span(low, high).widened(ROUND_OFF * abs(high))
-        atoms = {symbol: self._atoms_of(name) for symbol, name in formulas.items()}
-        of_start = self._made_of[start]
-        self._made_of[letter] = sympy.expand(
-            expression.xreplace({**atoms, known: of_start})
+    def _place(self, letter: str, shares: Mapping[str, sympy.Rational]) -> None:
+        """Put a letter where the known molar mass and the masses of formulas do."""
+        span = Span.around(0.0)
+        for name, share in shares.items():
+            given = self.spans.get(name) or Span.around(self.mass(name))
+            span += given * Span.around(float(share))
+        self.spans[letter] = span.widened(ROUND_OFF * abs(span.high))
+        self._made_of[letter] = sympy.Add(
+            *(share * self._atoms_of(name) for name, share in shares.items())
         )
 
 
-def _solve(species: str, row: MolarMass) -> dict[str, sympy.Expr]:
-    """Return each letter and the wanted molar mass in terms of the known one."""
-    molar_masses = {
-        sympy.Symbol(f"{each}.molar_mass"): sympy.Symbol(each)
-        for each in (row.start, species)
+@cache
+def _solve(
+    sought: tuple[str, ...], pieces: tuple[tuple[str, Node], ...]
+) -> Mapping[str, Mapping[str, sympy.Rational]]:
+    """Return each letter as shares of the known molar mass and of formulas."""
+    system = [sympy.Eq(sympy.Symbol(name), to_sympy(node)) for name, node in pieces]
+    (solution,) = sympy.solve(system, [sympy.Symbol(s) for s in sought], dict=True)
+    return {
+        letter: {
+            symbol.name: share
+            for symbol, share in sympy.expand(solution[sympy.Symbol(letter)])
+            .as_coefficients_dict()
+            .items()
+        }
+        for letter in sought
     }
-    system = [each.xreplace(molar_masses) for each in piece_system(species, row)]
-    unknown = [sympy.Symbol(each) for each in (*row.letters, species)]
-    (solution,) = sympy.solve(system, unknown, dict=True)
-    return {symbol.name: solution[symbol] for symbol in unknown}
 
 
 def _formula(name: str) -> Formula:
@@ -143,10 +145,11 @@ def _formula(name: str) -> Formula:
     return read_formula(name[2:-1] if is_mass else name)
 
 
-def _atoms(formula: Formula) -> sympy.Expr:
+@cache
+def _atoms(name: str) -> sympy.Expr:
     return sympy.Add(
         *(
             count * sympy.Symbol(f"atom {symbol}")
-            for symbol, count in formula.atoms.items()
+            for symbol, count in _formula(name).atoms.items()
         )
     )

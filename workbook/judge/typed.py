@@ -35,13 +35,30 @@ class Typing:
 
     @property
     def ways(self) -> tuple[Typing, ...]:
-        """Every way to read the text: the zero of 1360 may count, or only fill."""
-        written = self.written
-        spare = written.least_place - written.place
-        if not spare:
-            return (self,)
-        half = self.half * 10.0**spare
-        return (self, replace(self, half=half, figures=written.least_figures))
+        """Every way to read the text: a zero of 1360 may count, or only fill."""
+        most, least = self.written.figures, self.written.least_figures
+        return tuple(
+            replace(self, half=self.half * 10.0 ** (most - figures), figures=figures)
+            for figures in range(most, least - 1, -1)
+        )
+
+    def nearest_to(self, figures: int | None) -> Typing:
+        """
+        Return the way to read the text that comes nearest to the proper figures.
+
+        Parameters
+        ----------
+        figures : int or None
+            The proper figures [-]; None for an exact value.
+
+        Returns
+        -------
+        Typing
+            With every zero counted for an exact value.
+        """
+        if figures is None:
+            return self
+        return min(self.ways, key=lambda way: abs(way.figures - figures))
 
 
 def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:

@@ -25,7 +25,8 @@ class Judgement:
     """A verdict, and what it rests on."""
 
     verdict: Verdict
-    #: What was read; None where nothing could be, or too little to tell.
+    #: What was read, in the way that fits; None where nothing could be, or too little
+    #: to tell.
     typing: Typing | None = None
     #: What the value agrees with, the soundest first; empty where it holds nowhere.
     held: tuple[Own, ...] = ()
@@ -60,13 +61,17 @@ def judge_value(
     held = [
         (own, way) for own in stands for way in typing.ways if holds(own, way, extra)
     ]
-    telling = tuple(own for own, way in held if not is_coarse(own, way))
+    telling = [(own, way) for own, way in held if not is_coarse(own, way)]
     if telling:
-        verdict = _holding(case, quantity, typing, telling[0])
-        return Judgement(verdict, typing, tuple(dict.fromkeys(telling)))
+        first = telling[0][0]
+        # 12800 mg is 12.8 g to whoever has three figures.
+        meant = typing.nearest_to(first.known.figures)
+        agreed = tuple(own for own in stands if holds(own, meant, extra))
+        return Judgement(_holding(case, quantity, typing, first), meant, agreed)
     if held:
         return Judgement(say(typing, quantity, Outcome.COARSE, words.COARSE))
-    return Judgement(say(typing, quantity, Outcome.WRONG, words.WRONG), typing)
+    wrong = say(typing, quantity, Outcome.WRONG, words.WRONG)
+    return Judgement(wrong, typing.nearest_to(stands[0].known.figures))
 
 
 def _holding(case: Case, quantity: Quantity, typing: Typing, own: Own) -> Verdict:
