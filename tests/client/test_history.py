@@ -44,7 +44,9 @@ def test_the_same_answer_twice_in_a_row_is_a_repeat(tmp_path: Path) -> None:
     history = History(tmp_path, SHEET, Part.POSTLAB)
     history.own.add_attempt(attempt("wax_mass", 1))
     history.own.add_verdict("wax_mass1", RIGHT, NOON)
-    assert history.find_repeat("wax_mass", Typed("1 g")) == RIGHT
+    repeated = history.find_repeat("wax_mass", Typed("1 g"))
+    assert repeated is not None
+    assert history.own.verdict(repeated.id) == RIGHT
     assert history.find_repeat("wax_mass", Typed("2 g")) is None
 
 
@@ -69,3 +71,24 @@ def test_a_damaged_line_is_told_with_its_number(tmp_path: Path) -> None:
     (tmp_path / "cold-cream-postlab.attempts.jsonl").write_text('{"type":\n')
     (notice,) = History(tmp_path, SHEET, Part.POSTLAB).notices
     assert notice.startswith("Line 1 of cold-cream-postlab.attempts.jsonl is damaged")
+
+
+def test_a_second_notebook_on_the_record_is_told_once_it_writes(tmp_path: Path) -> None:
+    one = History(tmp_path, SHEET, Part.POSTLAB)
+    two = History(tmp_path, SHEET, Part.POSTLAB)
+    two.own.add_draft("wax_mass", Typed("1"))
+    one.own.add_draft("wax_share", Typed("2"))
+    assert one.take_news() == {"wax_mass"}
+    assert one.take_news() == set()
+    assert one.notices == (one.shared,)
+    assert "open in a second place" in one.shared
+    assert two.shared == ""
+
+
+def test_what_is_handed_in_holds_what_another_notebook_wrote(tmp_path: Path) -> None:
+    one = History(tmp_path, SHEET, Part.POSTLAB)
+    two = History(tmp_path, SHEET, Part.POSTLAB)
+    two.own.add_attempt(attempt("wax_mass", 1))
+    one.own.add_attempt(attempt("wax_share", 2))
+    expected = (attempt("wax_mass", 1), attempt("wax_share", 2))
+    assert one.gather() == two.gather() == expected

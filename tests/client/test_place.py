@@ -10,9 +10,10 @@ import pytest
 
 from workbook.client.place import (
     SHEET_FILE,
+    Paper,
     Part,
     locate_record,
-    name_hand_ins,
+    name_papers,
     read_sheet,
 )
 from workbook.errors import TaskError
@@ -57,14 +58,22 @@ def test_each_part_has_a_record_of_its_own(sheet: Sheet) -> None:
     }
 
 
-def test_later_hand_ins_are_numbered(sheet: Sheet) -> None:
-    names = list(islice(name_hand_ins(sheet.id), 3))
-    assert names == ["s07.handin.json", "s07-2.handin.json", "s07-3.handin.json"]
+@pytest.mark.parametrize(
+    ("paper", "names"),
+    [
+        (Paper.HAND_IN, ["s07.handin.json", "s07-2.handin.json", "s07-3.handin.json"]),
+        (Paper.REPORT, ["s07.report.html", "s07-2.report.html", "s07-3.report.html"]),
+    ],
+)
+def test_later_papers_are_numbered(
+    sheet: Sheet, paper: Paper, names: list[str]
+) -> None:
+    assert list(islice(name_papers(sheet.id, paper), 3)) == names
 
 
 @pytest.mark.parametrize("name", ["", "../s07", "a/b", ".hidden", "a\\b", "a b"])
 def test_a_name_that_could_leave_the_folder_is_refused(name: str) -> None:
     with pytest.raises(TaskError, match="can't stand in a file's name"):
-        name_hand_ins(SheetId("autumn", "cold-cream", 1, name))
+        name_papers(SheetId("autumn", "cold-cream", 1, name), Paper.REPORT)
     with pytest.raises(TaskError, match="can't stand in a file's name"):
         locate_record(Path(), SheetId("autumn", name, 1, "s07"), Part.PRELAB)

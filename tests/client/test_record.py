@@ -140,3 +140,21 @@ def test_a_record_that_can_t_be_read_is_told_by_name(path: Path) -> None:
     path.mkdir()
     with pytest.raises(TaskError, match=r"prelab\.attempts\.jsonl can't be read"):
         Record(path, SHEET)
+
+
+def test_what_another_notebook_writes_is_known_after_reading_on(path: Path) -> None:
+    one, two = Record(path, SHEET), Record(path, SHEET)
+    two.add_attempt(attempt(2))
+    two.add_verdict("a2", RIGHT, NOON)
+    one.read_on()
+    assert one.attempts == (attempt(2),)
+    assert one.verdict("a2") == RIGHT
+    assert one.news == {"wax_mass"}
+
+
+def test_what_is_written_here_is_no_news_nor_what_stood_before(path: Path) -> None:
+    Record(path, SHEET).add_attempt(attempt(1))
+    record = Record(path, SHEET)
+    record.add_draft("wax_mass", Typed("2"))
+    record.add_attempt(attempt(2))
+    assert record.news == set()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tempfile
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -68,7 +69,7 @@ def test_an_answer_that_can_t_be_kept_is_not_sent(
     (folder / RECORD).mkdir()
     verdict = session.submit("wax_mass", Typed("1.50 g"))
     assert verdict.outcome is Outcome.NOT_JUDGED
-    assert "can't be written" in verdict.sentence
+    assert "can't be read: Is a directory" in verdict.sentence
     assert "not kept, and not sent" in verdict.sentence
     assert judge.judged == []
 
@@ -223,3 +224,44 @@ def test_closing_lets_go_of_the_checker(
     monkeypatch.setattr(checker, "close", lambda: closed.append(True))
     open_session(folder, Part.POSTLAB, checker).close()
     assert closed == [True]
+
+
+def test_an_answer_that_waits_is_sent_again_when_it_is_checked_again(
+    open_part: OpenPart, judge: FakeJudge
+) -> None:
+    session = open_part(Part.POSTLAB)
+    judge.fault = DEAD
+    session.submit("wax_mass", Typed("1.50 g"))
+    judge.fault = None
+    assert session.submit("wax_mass", Typed("1.50 g")).outcome is Outcome.RIGHT
+    assert len(session.history.own.attempts) == 1
+
+
+def test_whoever_listens_is_told_of_what_another_notebook_wrote(
+    open_part: OpenPart,
+) -> None:
+    one, two = open_part(Part.POSTLAB), open_part(Part.POSTLAB)
+    changed: list[str] = []
+    one.on_verdict = changed.append
+    two.submit("wax_mass", Typed("1.50 g"))
+    assert one.keep_draft("wax_share", Typed("1")) == ""
+    assert changed == ["wax_mass"]
+    assert one.right == 1
+
+
+def test_a_draft_that_can_t_be_kept_is_told_and_what_to_do(
+    open_part: OpenPart, folder: Path
+) -> None:
+    session = open_part(Part.POSTLAB)
+    (folder / RECORD).mkdir()
+    said = session.keep_draft("wax_mass", Typed("1"))
+    assert "can't be written: Is a directory" in said
+    assert said.endswith("leave this page open till then.")
+
+
+def test_a_practice_sheet_without_a_place_for_its_record_is_told(
+    tmp_path: Path, judge: FakeJudge, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
+    with pytest.raises(TaskError, match="No folder can be made for a practice sheet"):
+        open_session(tmp_path, Part.POSTLAB, DirectChecker(judge))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from typing import TYPE_CHECKING
 
 from tests.front.stage import READING, SHEET
@@ -15,6 +17,8 @@ from workbook.wire.verdict import Outcome, Verdict
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+    import pytest
 
     from tests.front.stage import Browser, FakeJudge
     from workbook.front.card import Card
@@ -76,9 +80,9 @@ def test_a_changed_answer_is_told_until_it_is_changed_back(
     card = type_share(page, browser, "12 %")
     card.check()
     type_share(page, browser, "13 %")
-    assert "You have changed your answer since." in card.says.value
+    assert "What stands here is not what was judged." in card.says.value
     type_share(page, browser, "12 %")
-    assert "You have changed your answer since." not in card.says.value
+    assert "What stands here is not what was judged." not in card.says.value
 
 
 def test_the_line_that_stopped_following_is_marked_until_it_is_changed(
@@ -151,3 +155,53 @@ def test_a_card_prints_a_short_text_that_is_always_the_same(page: Page) -> None:
     shown = page.card("share")._repr_mimebundle_(include=None, exclude=None)
     assert shown["text/plain"] == "card: share"
     assert "application/vnd.jupyter.widget-view+json" in shown
+
+
+def test_text_is_kept_again_once_the_disk_has_room_and_the_card_says_so(
+    page: Page, browser: Browser, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object, **__: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    with monkeypatch.context() as patch:
+        patch.setattr("workbook.client.journal.append_line", fail)
+        card = type_share(page, browser, "1")
+        assert "No space left on device" in card.says.value
+        assert "leave this page open till then" in card.says.value
+    type_share(page, browser, "12")
+    assert card.says.value == ""
+
+
+def test_trouble_with_the_disk_does_not_hide_the_verdict(
+    page: Page, browser: Browser, folder: Path
+) -> None:
+    card = type_share(page, browser, "12 %")
+    card.check()
+    record = folder / "cold-cream-postlab.attempts.jsonl"
+    record.unlink()
+    record.mkdir()
+    type_share(page, browser, "13 %")
+    assert "Agrees." in card.says.value
+    assert "is not kept until that is put right" in card.says.value
+
+
+def test_a_second_notebook_is_told_on_the_card_in_use_and_at_the_head(
+    page: Page, browser: Browser, open_again: Callable[[], Page]
+) -> None:
+    other = open_again()
+    type_share(other, browser, "12 %").check()
+    card = type_share(page, browser, "1")
+    assert "open in a second place" in card.says.value
+    assert "open in a second place" in page.head.value
+    assert "1 of 6 steps right" in page.progress.line.value
+    assert card.pad.read() == Typed("1")
+
+
+def test_the_verdict_of_another_notebook_is_seen_on_the_card_of_its_step(
+    page: Page, browser: Browser, open_again: Callable[[], Page]
+) -> None:
+    card = page.card("share")
+    type_share(open_again(), browser, "12 %").check()
+    browser.type(page.card("oil_volume").pad.body[1], "12")
+    assert "Agrees." in card.says.value
+    assert "What stands here is not what was judged." in card.says.value

@@ -30,7 +30,7 @@ def test_a_verdict_says_how_the_text_was_read() -> None:
 def test_a_changed_answer_is_told_and_the_verdict_stays() -> None:
     shown = show_verdict(Verdict(Outcome.WRONG, "It does not."), is_current=False)
     assert "It does not." in shown
-    assert "You have changed your answer since." in shown
+    assert "What stands here is not what was judged." in shown
 
 
 def test_a_sentence_from_elsewhere_can_t_put_elements_into_the_page() -> None:

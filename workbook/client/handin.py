@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from workbook.client.place import name_hand_ins
+from workbook.client.place import Paper, name_papers
 from workbook.errors import CheckerError, TaskError
 from workbook.store import write_new
 from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
@@ -122,7 +122,7 @@ def save(hand_in: HandIn, folder: Path) -> Receipt:
         If it can't be written; nothing is left behind.
     """
     content = msgspec.json.format(msgspec.json.encode(hand_in), indent=1)
-    names = name_hand_ins(hand_in.sheet)
+    names = name_papers(hand_in.sheet, Paper.HAND_IN)
     try:
         path = write_new(folder, names, content + b"\n")
     except OSError as error:

@@ -17,6 +17,13 @@ if TYPE_CHECKING:
     from workbook.wire.verdict import Verdict
 
 
+_SHARED = (
+    "This notebook is open in a second place as well. Both write to one record, so "
+    "nothing is lost, and the latest answer to a step counts, wherever it was given. "
+    "To see all of it here, run the notebook again."
+)
+
+
 class History:
     """
     What was answered on a sheet so far, by either notebook.
@@ -42,15 +49,33 @@ class History:
         self._other = locate_record(folder, sheet, other)
         #: The record that this notebook writes.
         self.own = Record(locate_record(folder, sheet, part), sheet)
+        #: That another notebook writes it too, in words; empty while none does.
+        self.shared = ""
 
     @property
     def notices(self) -> tuple[str, ...]:
-        """What went wrong with the record, in sentences; empty when nothing did."""
-        return tuple(
+        """What is to be told of the record, in sentences; empty when nothing is."""
+        damaged = (
             f"Line {number} of {self.own.name} is damaged and was left out; every "
             f"other line was read. See whether your last answer is there."
             for number in self.own.damaged
         )
+        return (*damaged, *([self.shared] if self.shared else []))
+
+    def take_news(self) -> frozenset[str]:
+        """
+        Return the steps of which another notebook wrote, each time it did once.
+
+        Returns
+        -------
+        frozenset of str
+            Their ids; `shared` says why, from the first of them on.
+        """
+        news = frozenset(self.own.news)
+        self.own.news.clear()
+        if news:
+            self.shared = _SHARED
+        return news
 
     def gather(self) -> tuple[Attempt, ...]:
         """
@@ -59,12 +84,12 @@ class History:
         Returns
         -------
         tuple of Attempt
-            The other part's as they are on the disk now.
+            As they are on the disk now, whoever wrote them.
 
         Raises
         ------
         TaskError
-            If the other record can't be read.
+            If a record can't be read.
         """
         tries = [a for record in self._records() for a in record.attempts]
         return tuple(sorted(tries, key=lambda attempt: attempt.at))
@@ -76,12 +101,12 @@ class History:
         Returns
         -------
         Standing
-            The other part's as they are on the disk now.
+            As they are on the disk now, whoever wrote them.
 
         Raises
         ------
         TaskError
-            If the other record can't be read.
+            If a record can't be read.
         """
         return Standing(self._records())
 
@@ -104,9 +129,9 @@ class History:
             return None
         return tries[-1].answer, self.own.verdict(tries[-1].id)
 
-    def find_repeat(self, step: str, answer: Answer) -> Verdict | None:
+    def find_repeat(self, step: str, answer: Answer) -> Attempt | None:
         """
-        Return the verdict on an answer that is given twice in a row.
+        Return the attempt at which an answer was given, when it is given again.
 
         Parameters
         ----------
@@ -117,19 +142,20 @@ class History:
 
         Returns
         -------
-        Verdict or None
+        Attempt or None
             None if anything at all was tried in between, since the verdict may
             then be another.
 
         Raises
         ------
         TaskError
-            If the other record can't be read.
+            If a record can't be read.
         """
         tries = self.gather()
         if tries and (tries[-1].step, tries[-1].answer) == (step, answer):
-            return self.own.verdict(tries[-1].id)
+            return tries[-1]
         return None
 
     def _records(self) -> tuple[Record, Record]:
+        self.own.read_on()
         return (self.own, Record(self._other, self._sheet))

@@ -30,6 +30,13 @@ class Part(Enum):
     POSTLAB = "postlab"
 
 
+class Paper(Enum):
+    """A file that a student makes: to submit, and to print."""
+
+    HAND_IN = "handin.json"
+    REPORT = "report.html"
+
+
 class _Version(msgspec.Struct):
     """What every version of the sheet's form has in common."""
 
@@ -66,7 +73,7 @@ def read_sheet(folder: Path) -> Sheet | None:
         version = msgspec.json.decode(text, type=_Version).version
         if version == SHEET_VERSION:
             return msgspec.json.decode(text, type=Sheet)
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, UnicodeDecodeError) as error:
         msg = f"{SHEET_FILE} is damaged ({error}). Fetch it again, as it was issued."
         raise TaskError(msg) from error
     msg = (
@@ -102,14 +109,16 @@ def locate_record(folder: Path, sheet: SheetId, part: Part) -> Path:
     return folder / f"{_plain(sheet.lab)}-{part.value}.attempts.jsonl"
 
 
-def name_hand_ins(sheet: SheetId) -> Iterator[str]:
+def name_papers(sheet: SheetId, paper: Paper) -> Iterator[str]:
     """
-    Return the names for a student's hand-ins, first to last, without an end.
+    Return the names for a student's papers of one kind, first to last, without end.
 
     Parameters
     ----------
     sheet : SheetId
         Whose and what it is.
+    paper : Paper
+        Of which kind.
 
     Returns
     -------
@@ -122,8 +131,8 @@ def name_hand_ins(sheet: SheetId) -> Iterator[str]:
         If the student's id can't stand in a file's name.
     """
     student = _plain(sheet.student)
-    later = (f"{student}-{number}.handin.json" for number in count(2))
-    return chain((f"{student}.handin.json",), later)
+    later = (f"{student}-{number}.{paper.value}" for number in count(2))
+    return chain((f"{student}.{paper.value}",), later)
 
 
 def _plain(name: str) -> str:

@@ -2,54 +2,27 @@
 The record of one part of a sheet: every attempt, every verdict, the latest drafts.
 
 It is a file of JSON lines that only grows. A line that was cut short or damaged
-costs itself and no other: it is left out, and its number is told.
+costs itself and no other: it is left out, and its number is told. Two notebooks may
+write to one file: each reads on before it answers, so both know all of it.
 """
 
 from __future__ import annotations
 
-from datetime import datetime
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
-import msgspec
-from msgspec import Struct
-
+from workbook.client.journal import Attempted, Drafted, Headed, Journal, Judged
 from workbook.errors import TaskError
-from workbook.store import append_line
-from workbook.wire.answer import Answer
-from workbook.wire.handin import Attempt
-from workbook.wire.sheet import SheetId
-from workbook.wire.verdict import Outcome, Verdict
+from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from datetime import datetime
     from pathlib import Path
 
-
-class _Headed(Struct, frozen=True, forbid_unknown_fields=True, tag="sheet"):
-    """The sheet that the following lines belong to."""
-
-    sheet: SheetId
-
-
-class _Attempted(Struct, frozen=True, forbid_unknown_fields=True, tag="attempt"):
-    attempt: Attempt
-
-
-class _Judged(Struct, frozen=True, forbid_unknown_fields=True, tag="verdict"):
-    #: `Attempt.id` of what was judged.
-    attempt: str
-    verdict: Verdict
-    at: datetime
-
-
-class _Drafted(Struct, frozen=True, forbid_unknown_fields=True, tag="draft"):
-    """What stands in a card and was not checked yet."""
-
-    step: str
-    answer: Answer
-
-
-_Line: TypeAlias = _Headed | _Attempted | _Judged | _Drafted
-_line = msgspec.json.Decoder(_Line)
+    from workbook.client.journal import Line
+    from workbook.wire.answer import Answer
+    from workbook.wire.handin import Attempt
+    from workbook.wire.sheet import SheetId
+    from workbook.wire.verdict import Verdict
 
 
 class Record:
@@ -70,20 +43,26 @@ class Record:
     """
 
     def __init__(self, path: Path, sheet: SheetId) -> None:
-        self._path = path
         self._sheet = sheet
         self._attempts: dict[str, Attempt] = {}
         self._verdicts: dict[str, Verdict] = {}
         self._contents: dict[str, Answer] = {}
         self._headed = False
-        #: Numbers of the lines that could not be read, from 1.
-        self.damaged: tuple[int, ...] = ()
-        self._load()
+        self._journal = Journal(path)
+        #: Steps of which others wrote while this record was open.
+        self.news: set[str] = set()
+        self.read_on()
+        self.news.clear()
 
     @property
     def name(self) -> str:
         """The file's name, for a sentence."""
-        return self._path.name
+        return self._journal.name
+
+    @property
+    def damaged(self) -> tuple[int, ...]:
+        """Numbers of the lines that could not be read, from 1."""
+        return self._journal.damaged
 
     @property
     def attempts(self) -> tuple[Attempt, ...]:
@@ -141,7 +120,7 @@ class Record:
         TaskError
             If it could not be written.
         """
-        self._append(_Attempted(attempt))
+        self._append(Attempted(attempt))
 
     def add_verdict(self, attempt_id: str, verdict: Verdict, at: datetime) -> None:
         """
@@ -161,7 +140,7 @@ class Record:
         TaskError
             If it could not be written.
         """
-        self._append(_Judged(attempt_id, verdict, at))
+        self._append(Judged(attempt_id, verdict, at))
 
     def add_draft(self, step: str, answer: Answer) -> None:
         """
@@ -182,41 +161,43 @@ class Record:
             If it could not be written.
         """
         if self._contents.get(step) != answer:
-            self._append(_Drafted(step, answer), is_forced=False)
+            self._append(Drafted(step, answer), is_forced=False)
 
-    def _load(self) -> None:
-        try:
-            lines = self._path.read_bytes().split(b"\n")
-        except FileNotFoundError:
-            return
-        except OSError as error:
-            msg = f"{self.name} can't be read: {error.strerror}."
-            raise TaskError(msg) from error
-        damaged = []
-        for number, line in enumerate(lines, start=1):
-            try:
-                if line.strip():
-                    self._take(_line.decode(line))
-            except msgspec.DecodeError:
-                damaged.append(number)
-        self.damaged = tuple(damaged)
+    def read_on(self) -> None:
+        """
+        Take in what was written since, by whomever.
 
-    def _take(self, line: _Line) -> None:
-        """Let a line of the file change what is known."""
+        Raises
+        ------
+        TaskError
+            If the file can't be read, or belongs to another sheet.
+        """
+        for line, is_own in self._journal.read_on():
+            step = self._take(line)
+            if step and not is_own:
+                self.news.add(step)
+
+    def _take(self, line: Line) -> str | None:
+        """Let a line change what is known, and return the step it speaks of."""
         match line:
-            case _Headed(sheet):
-                self._head(sheet)
-            case _Attempted(attempt):
+            case Headed(sheet):
+                self._check(sheet)
+                return None
+            case Attempted(attempt):
                 self._attempts.setdefault(attempt.id, attempt)
                 self._contents[attempt.step] = attempt.answer
-            case _Judged(attempt_id, verdict):
+                return attempt.step
+            case Judged(attempt_id, verdict):
                 # An answer that the checker could not judge still waits for one.
                 if verdict.outcome is not Outcome.NOT_JUDGED:
                     self._verdicts[attempt_id] = verdict
-            case _Drafted(step, answer):
+                judged = self._attempts.get(attempt_id)
+                return None if judged is None else judged.step
+            case Drafted(step, answer):
                 self._contents[step] = answer
+                return step
 
-    def _head(self, sheet: SheetId) -> None:
+    def _check(self, sheet: SheetId) -> None:
         if sheet != self._sheet:
             msg = (
                 f"{self.name} belongs to {_say(sheet)}, and the sheet in this folder "
@@ -225,17 +206,11 @@ class Record:
             raise TaskError(msg)
         self._headed = True
 
-    def _append(self, line: _Line, *, is_forced: bool = True) -> None:
-        try:
-            if not self._headed:
-                head = msgspec.json.encode(_Headed(self._sheet))
-                append_line(self._path, head, is_forced=True)
-                self._headed = True
-            append_line(self._path, msgspec.json.encode(line), is_forced=is_forced)
-        except OSError as error:
-            msg = f"{self.name} can't be written: {error.strerror}."
-            raise TaskError(msg) from error
-        self._take(line)
+    def _append(self, line: Line, *, is_forced: bool = True) -> None:
+        if not self._headed:
+            self._journal.append(Headed(self._sheet), is_forced=True)
+        self._journal.append(line, is_forced=is_forced)
+        self.read_on()
 
 
 def _say(sheet: SheetId) -> str:

@@ -32,6 +32,10 @@ _NO_SHEET = "no sheet"
 
 _KEPT = "Your answer is kept, and will be sent again."
 
+_NOT_KEPT = (
+    "What you type is not kept until that is put right; leave this page open till then."
+)
+
 
 class Session:
     """
@@ -115,18 +119,38 @@ class Session:
         Verdict
             "Not judged", with the reason, when no verdict could be had.
         """
-        attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
         try:
-            repeated = self.history.find_repeat(step, answer)
-            if repeated is not None:
-                return repeated
-            self.history.own.add_attempt(attempt)
+            attempt = self._keep(step, answer)
         except TaskError as error:
             return _not_judged(f"{error} Your answer was not kept, and not sent.")
-        verdict = self._judge(attempt)
+        verdict = self.history.own.verdict(attempt.id) or self._judge(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             self.send_again()
+        self._tell_news()
         return verdict
+
+    def keep_draft(self, step: str, answer: Answer) -> str:
+        """
+        Keep what stands in a card, though it was not checked.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        answer : Answer
+            What stands there.
+
+        Returns
+        -------
+        str
+            Why that was not possible; empty when it was.
+        """
+        try:
+            self.history.own.add_draft(step, answer)
+        except TaskError as error:
+            return f"{error} {_NOT_KEPT}"
+        self._tell_news()
+        return ""
 
     def send_again(self) -> None:
         """Ask for the verdicts that are still missing, as long as they come."""
@@ -157,6 +181,20 @@ class Session:
     def close(self) -> None:
         """Let go of the checker."""
         self._checker.close()
+
+    def _keep(self, step: str, answer: Answer) -> Attempt:
+        """Return the attempt that an answer is: a new one, unless it is repeated."""
+        repeated = self.history.find_repeat(step, answer)
+        if repeated is not None:
+            return repeated
+        attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
+        self.history.own.add_attempt(attempt)
+        return attempt
+
+    def _tell_news(self) -> None:
+        """Tell whoever listens of what another notebook wrote."""
+        for step in sorted(self.history.take_news()):
+            self.on_verdict(step)
 
     def _judge(self, attempt: Attempt) -> Verdict:
         """Ask for one verdict, keep it, and tell whoever listens."""
@@ -204,7 +242,7 @@ def open_session(folder: Path, part: Part, checker: Checker) -> Session:
     Raises
     ------
     TaskError
-        If the sheet or a record can't be read.
+        If the sheet or a record can't be read, or no place for a practice sheet made.
     CheckerDiedError
         If a practice sheet is wanted, and the checker ended.
     CheckerSlowError
@@ -218,10 +256,18 @@ def open_session(folder: Path, part: Part, checker: Checker) -> Session:
     said = checker.ask(OpenSheet(None), task="make a practice sheet", limit_s=LIMIT_S)
     if not isinstance(said, Opened):
         raise CheckerRefusedError(_NO_SHEET, "The checker made no practice sheet.")
-    aside = Path(tempfile.mkdtemp(prefix="workbook-practice-"))
-    session = Session(said.sheet, part, aside, checker)
+    session = Session(said.sheet, part, _make_aside(), checker)
     session.is_issued = False
     return session
+
+
+def _make_aside() -> Path:
+    """Return a folder for a record that nobody needs later."""
+    try:
+        return Path(tempfile.mkdtemp(prefix="workbook-practice-"))
+    except OSError as error:
+        msg = f"No folder can be made for a practice sheet: {error.strerror}."
+        raise TaskError(msg) from error
 
 
 def _put_off(reason: str) -> Verdict:

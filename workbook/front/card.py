@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, VBox
 
-from workbook.errors import TaskError
 from workbook.front.bell import Bell
 from workbook.front.display import bundle
 from workbook.front.kind import make_pad
@@ -38,6 +37,8 @@ class Card:
     def __init__(self, step: Step, session: Session, look: Look) -> None:
         self._step = step
         self._session = session
+        #: Why what stands here is not kept; empty when it is.
+        self._trouble = ""
         bell = Bell()
         self.pad = make_pad(step, bell)
         self.button = Button(description="Check")
@@ -61,29 +62,17 @@ class Card:
             What is shown.
         """
         self.says.value = CHECKING
+        self._trouble = ""
         verdict = self._session.submit(self._step.id, self.pad.read())
         self._show(verdict, is_current=True)
         return verdict
 
-    def keep(self) -> str:
-        """
-        Keep what stands in the card, though it was not checked.
-
-        Returns
-        -------
-        str
-            Why that was not possible; empty when it was.
-        """
-        try:
-            self._session.history.own.add_draft(self._step.id, self.pad.read())
-        except TaskError as error:
-            return f"{error} What you type is not kept until that is put right."
-        return ""
-
     def refresh(self) -> None:
         """Show the latest verdict, and whether the answer is still the judged one."""
         found = self._session.last(self._step.id)
-        if found is not None:
+        if found is None:
+            self._say("")
+        else:
             answer, verdict = found
             self._show(verdict, is_current=answer == self.pad.read())
 
@@ -95,20 +84,23 @@ class Card:
         self.refresh()
 
     def _keep_draft(self) -> None:
-        trouble = self.keep()
+        self._trouble = self._session.keep_draft(self._step.id, self.pad.read())
         self.refresh()
-        if trouble:
-            self.says.value = show_note(trouble)
 
     def _check_by_key(self) -> None:
         self.check()
 
     def _show(self, verdict: Verdict, *, is_current: bool) -> None:
-        shown = show_verdict(verdict, is_current=is_current)
-        if self.says.value != shown:
-            self.says.value = shown
+        self._say(show_verdict(verdict, is_current=is_current))
         if isinstance(self.pad, Pointing):
             self.pad.point(verdict.at if is_current else None)
+
+    def _say(self, shown: str) -> None:
+        """Show what is said of the answer, and under it what is to be told besides."""
+        notes = (self._trouble, self._session.history.shared)
+        whole = shown + "".join(map(show_note, notes))
+        if self.says.value != whole:
+            self.says.value = whole
 
     def _repr_mimebundle_(self, **_: object) -> dict[str, object]:
         return bundle(self.box, f"card: {self._step.id}")

@@ -34,10 +34,13 @@ class Page:
         self._cards: dict[str, Card] = {}
         #: How many steps stand as right; it can be shown anywhere.
         self.progress = Progress()
+        self.head = HTML()
+        self.head.add_class("wb-head")
         session.on_verdict = self._update
         session.send_again()
         self._count()
-        self.box = VBox([self._look, self._head(), self.progress.line])
+        self._show_head()
+        self.box = VBox([self._look, self.head, self.progress.line])
         self.box.add_class("wb-card")
 
     def card(self, step_id: str) -> Card:
@@ -82,20 +85,20 @@ class Page:
         """
         return SubmissionCard(self._session, self.progress, self._look)
 
-    def _head(self) -> HTML:
+    def _show_head(self) -> None:
         session = self._session
         shown = show_head(
             session.sheet, session.history.notices, is_issued=session.is_issued
         )
-        head = HTML(shown)
-        head.add_class("wb-head")
-        return head
+        if self.head.value != shown:
+            self.head.value = shown
 
     def _update(self, step_id: str) -> None:
         """Let a new verdict be seen, wherever it came from."""
         if step_id in self._cards:
             self._cards[step_id].refresh()
         self._count()
+        self._show_head()
 
     def _count(self) -> None:
         self.progress.show(self._session.right, len(self._session.steps))

@@ -44,7 +44,7 @@ INKS = {
 #: Shown while a verdict is awaited.
 CHECKING = '<p class="wb-note">Checking …</p>'
 
-_CHANGED = "You have changed your answer since. Check it again."
+_CHANGED = "What stands here is not what was judged. Check it again."
 
 
 def show_verdict(verdict: Verdict, *, is_current: bool) -> str:
