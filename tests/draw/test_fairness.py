@@ -1,0 +1,111 @@
+"""Draws that no student should get."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+
+from tests.support.lab import CHALK, edit, make_graph
+from workbook.draw.fairness import NEAR_TIE, refuse
+from workbook.graph.compile import CompiledGraph
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+#: A fair draw of the chalk lab: 2.00 g of CaCO3 are 0.01998 mol, 40.0 mL of acid
+#: 0.0800 mol, of which twice 0.01998 are used.
+FAIR = {
+    "planned_chalk": 2.0,
+    "chalk_mass": 2.0,
+    "acid_volume": 40.0,
+    "dish": 35.0,
+    "share": 0.8,
+}
+
+
+def reasons(folder: Path, text: str = CHALK, **drawn: float) -> list[str]:
+    """Return the reasons against a draw of one student."""
+    compiled = CompiledGraph(make_graph(folder, text))
+    columns = {name: np.array([value]) for name, value in (FAIR | drawn).items()}
+    return refuse(compiled.graph, compiled.solve(columns), 1)
+
+
+def test_a_fair_draw_is_passed(tmp_path: Path) -> None:
+    assert reasons(tmp_path) == [""]
+
+
+@pytest.mark.parametrize("share", [0.5, 0.995])
+def test_a_value_outside_its_plausible_range_is_refused(
+    tmp_path: Path, share: float
+) -> None:
+    # The range of the percent yield is 60 .. 99 %.
+    assert reasons(tmp_path, share=share) == ["'percent_yield' is not plausible."]
+
+
+def test_a_reading_beyond_the_scale_is_refused(tmp_path: Path) -> None:
+    # The balance shows up to 400 g; the dish with the salt weighs more.
+    said = "'dish_and_salt' is off the scale of its instrument."
+    assert reasons(tmp_path, dish=399.0) == [said]
+
+
+def test_a_reading_below_the_scale_is_refused(tmp_path: Path) -> None:
+    text = edit(
+        CHALK,
+        ("dish + share * salt_yield", "share * salt_yield - dish"),
+        ('plausible = "60 .. 99 %"\n', ""),
+    )
+    said = "'dish_and_salt' is off the scale of its instrument."
+    assert reasons(tmp_path, text) == [said]
+
+
+def test_a_value_that_can_not_be_worked_out_is_refused(tmp_path: Path) -> None:
+    said = reasons(tmp_path, chalk_mass=0.0)
+    assert said == ["'percent_yield' has no value."]
+
+
+# 2.00 g of CaCO3 at 100.086 g/mol need 0.039966 mol of HCl, 19.98 mL of 2.00 mol/L.
+@pytest.mark.parametrize(
+    ("acid_ml", "is_tie"),
+    [
+        (19.98, True),
+        (19.98 * 1.04, True),
+        (19.98 / 1.04, True),
+        (19.98 * 1.06, False),
+        (19.98 / 1.06, False),
+    ],
+)
+def test_two_reagents_within_a_twentieth_are_refused(
+    tmp_path: Path, acid_ml: float, *, is_tie: bool
+) -> None:
+    said = "'limiting' is nearly a tie." if is_tie else ""
+    assert reasons(tmp_path, acid_volume=acid_ml) == [said]
+
+
+def test_a_tie_does_not_hang_on_which_reagent_is_named_first(tmp_path: Path) -> None:
+    text = edit(
+        CHALK,
+        (
+            'of = { chalk = "chalk_amount", acid = "acid_amount" }',
+            'of = { acid = "acid_amount", chalk = "chalk_amount" }',
+        ),
+    )
+    assert reasons(tmp_path, text, acid_volume=19.98) == ["'limiting' is nearly a tie."]
+
+
+def test_each_student_is_judged_alone(tmp_path: Path) -> None:
+    compiled = CompiledGraph(make_graph(tmp_path))
+    columns = {name: np.full(3, value) for name, value in FAIR.items()}
+    columns["acid_volume"] = np.array([40.0, 19.98, 40.0])
+    columns["share"] = np.array([0.8, 0.8, 0.5])
+    assert refuse(compiled.graph, compiled.solve(columns), 3) == [
+        "",
+        "'limiting' is nearly a tie.",
+        "'percent_yield' is not plausible.",
+    ]
+
+
+def test_near_is_a_twentieth() -> None:
+    # The rule of the design: two reagents within 5 % of both limiting.
+    assert NEAR_TIE == 0.05
