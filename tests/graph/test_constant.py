@@ -56,3 +56,9 @@ def test_the_spread_does_not_reach_a_lost_hydrogen() -> None:
     # design rule: a lost hydrogen moves a soap's molar mass by 0.33 %.
     soap = molar_mass_constant("m", "C18H33NaO2", WEIGHTS)
     assert soap.spread < 1.008
+
+
+def test_a_species_without_a_formula_brings_only_what_is_written() -> None:
+    found = constants(('formula = "CaCO3"', ""))
+    assert "chalk.density" in found
+    assert "chalk.molar_mass" not in found

@@ -69,3 +69,8 @@ def test_what_the_ends_are_of_decides_which_equation_is_offered() -> None:
         (f'of = "chalk"\nis = {RELATION}', f'of = "vinegar"\nis = {relation}'),
     )
     assert list(chains_can_be_built(file)) == []
+
+
+def test_an_equation_that_can_not_be_read_is_left_to_its_own_rule() -> None:
+    file = read_tables(("chalk + 2 acid ->", "chalk + 2 acid"))
+    assert list(chains_can_be_built(file)) == []

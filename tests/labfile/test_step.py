@@ -105,3 +105,9 @@ def test_a_tolerance_is_held_against_the_unit_of_its_kind_of_step(
     assert sentence == (
         f"'1 K' measures temperature; a percentage or something in {unit} is expected."
     )
+
+
+def test_a_limiting_reagent_that_is_no_species_is_told_once() -> None:
+    file = read_tables(('acid = "acid_amount"', 'acyd = "acid_amount"'))
+    ((_, sentence),) = steps_ask_what_exists(file)
+    assert sentence == "'acyd' is no species of this file. Did you mean 'acid'?"
