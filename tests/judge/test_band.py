@@ -139,7 +139,14 @@ def test_a_slip_is_wrong_for_every_student(
 
 
 def test_a_slip_is_wrong_also_after_right_answers(drawn_class: list[Case]) -> None:
-    usual = Habit(3, DISPLAY, False, ROUND_HALF_EVEN, ABRIDGED, (0, 0))
+    usual = Habit(
+        figures=3,
+        guard=DISPLAY,
+        rounds_on_the_way=False,
+        ties=ROUND_HALF_EVEN,
+        weights=ABRIDGED,
+        misread=(0, 0),
+    )
     found = set()
     for case in drawn_class[::20]:
         student = Honest(case.values, usual, random.Random(SEED))  # noqa: S311 - as above
@@ -270,7 +277,7 @@ def own(case: Case, step: str) -> Own:
     [("9 g", True), ("9.4 g", False), ("9.40 g", False), ("9.400 g", False)],
 )
 def test_two_figures_short_of_three_is_too_coarse_to_tell(
-    case: Case, text: str, coarse: bool
+    case: Case, text: str, *, coarse: bool
 ) -> None:
     assert is_coarse(own(case, "soap_mass"), typed(case, "soap_mass", text)) is coarse
 

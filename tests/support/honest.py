@@ -7,7 +7,6 @@ numbers that the sheet prints; nothing of the graph or the judge is used.
 
 from __future__ import annotations
 
-import random
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Context, Decimal
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from typing import TYPE_CHECKING
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
 
 if TYPE_CHECKING:
+    import random
     from collections.abc import Mapping
 
 #: Weights of C, H, O and Na: CIAAW 2021 abridged, and the same to two decimals.
@@ -191,7 +191,7 @@ class Honest:
         molar = third + sodium
         carried = self._answer("soap.molar_mass", molar, "g/mol")
         text = self.answers["soap.molar_mass"]
-        assert isinstance(text, Typed)  # noqa: S101 - as `_put` has just made it
+        assert isinstance(text, Typed)
         lines = self._chance.choice(
             [
                 ("oil = C3H5 + 3x", "x = (oil - C3H5)/3", "soap = x + Na"),

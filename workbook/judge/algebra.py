@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbook.judge import words
 from workbook.judge.working import Working
+from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import Equality, Operation, walk
 
 if TYPE_CHECKING:
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from workbook.judge.pad import Pad
 
 #: More lines than this are no working [-].
-LINE_LIMIT = 40
+LINE_LIMIT = 30
 
 
 def judge_lines(pad: Pad, lines: Sequence[str]) -> Working:
@@ -71,8 +72,10 @@ def _follows(pad: Pad, line: Equality) -> bool:
 
 def _leads_on(line: Equality) -> bool:
     """Tell whether a line works something out: ``x = x`` and ``x = 281.5`` do not."""
+    equation = to_sympy(line)
     nodes = (*walk(line.left), *walk(line.right))
-    return line.left != line.right and any(isinstance(n, Operation) for n in nodes)
+    says_something = bool(equation.lhs - equation.rhs != 0)
+    return says_something and any(isinstance(node, Operation) for node in nodes)
 
 
 def _say(stops: Sequence[int], count: int) -> str:

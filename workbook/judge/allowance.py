@@ -14,7 +14,6 @@ from workbook.graph.quantity import Origin
 from workbook.graph.span import Span
 from workbook.judge.carried import half_place
 from workbook.judge.own import Own, own_of
-from workbook.labfile.instrument import Kind
 from workbook.measure.rounding import Ties, round_figures, write
 
 if TYPE_CHECKING:
@@ -28,6 +27,7 @@ _READ = (
     "Accepted: within {allowance} of what the scale shows, to the digit it supports."
 )
 _COPIED = "Accepted: the display, every digit of it."
+_DELIVERED = "Accepted: the one volume, to the last digit of its limit of error."
 _FOLLOWS = (
     "Accepted: what follows from your own values, rounded to the last digit that you "
     "write{band}."
@@ -87,8 +87,10 @@ def _answered(own: Own) -> Own:
 
 def _say_reading(quantity: Quantity) -> str:
     instrument = quantity.instrument
-    if instrument is None or instrument.kind is Kind.BALANCE:
+    if instrument is None or instrument.has_display:
         return _COPIED
+    if instrument.is_fixed:
+        return _DELIVERED
     allowance = f"{write(instrument.allowance)} {instrument.unit.symbol}"
     return _READ.format(allowance=allowance)
 

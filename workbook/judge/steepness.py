@@ -9,9 +9,9 @@ from workbook.relation.tree import Name, Negative, Operation, exponent
 if TYPE_CHECKING:
     from workbook.relation.tree import Equality, Node
 
-#: Letters that may be multiplied with each other on one side. Masses are added and
-#: shared out, so an honest line needs one or two; SymPy needs seconds for dozens [-].
-STEEPNESS_LIMIT = 4
+#: Letters that may be multiplied with each other in a line. Masses are added and shared
+#: out, so an honest line needs one or two; SymPy needs seconds for dozens [-].
+STEEPNESS_LIMIT = 3
 
 
 def is_steep(line: Equality) -> bool:
@@ -26,7 +26,7 @@ def is_steep(line: Equality) -> bool:
     Returns
     -------
     bool
-        True where either side, written as one fraction, goes beyond the limit.
+        True where the line, brought to one fraction, goes beyond the limit.
 
     Examples
     --------
@@ -36,9 +36,8 @@ def is_steep(line: Equality) -> bool:
     >>> is_steep(read_line("x = (oil - C3H5)^9"))
     True
     """
-    return any(
-        max(_degrees(side)) > STEEPNESS_LIMIT for side in (line.left, line.right)
-    )
+    both = _joined("-", _degrees(line.left), _degrees(line.right))
+    return max(both) > STEEPNESS_LIMIT
 
 
 def _degrees(node: Node) -> tuple[int, int]:
