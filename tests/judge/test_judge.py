@@ -14,7 +14,7 @@ from tests.support.student import (
     make_case,
     verdict_on,
 )
-from workbook.judge.judge import judge, judge_sheet
+from workbook.judge.judge import SheetJudge, judge, judge_sheet
 from workbook.wire.answer import Answer, Built, Chosen, Placed, Typed
 from workbook.wire.verdict import Outcome
 
@@ -208,3 +208,20 @@ def test_one_step_has_the_verdict_that_the_sheet_gives_it(case: Case) -> None:
 def test_a_step_that_is_not_answered_has_no_verdict(case: Case) -> None:
     with pytest.raises(KeyError):
         judge(case, "oil_mass", {})
+
+
+def test_a_second_answer_has_the_verdict_that_it_would_have_on_the_sheet(
+    case: Case,
+) -> None:
+    sheet = all_right(**UPSIDE_DOWN)
+    seen = SheetJudge(case, sheet)
+    asks = {ask.id: ask for ask in case.graph.lab.public.asks}
+    for step, text in {"oil_mass": "11.4 g", "percent_yield": "99.9 %"}.items():
+        other = answer(step, text)
+        assert seen.retry(asks[step], other) == judge(case, step, sheet | {step: other})
+
+
+def test_a_choice_is_not_tried_again_by_itself(case: Case) -> None:
+    asks = {ask.id: ask for ask in case.graph.lab.public.asks}
+    with pytest.raises(ValueError, match="'limiting' asks for no quantity"):
+        SheetJudge(case, {}).retry(asks["limiting"], Chosen(("oil",)))

@@ -88,15 +88,22 @@ def judge_sheet(case: Case, answers: Mapping[str, Answer]) -> dict[str, Verdict]
     dict of str to Verdict
         By step.
     """
-    return _SheetJudge(case, answers).verdicts
+    return SheetJudge(case, answers).verdicts
 
 
-class _SheetJudge:
+class SheetJudge:
     """
     One sheet on its way through the judge.
 
     The student stands with each quantity in two ways: by their *own* answers, right
     or wrong; and *soundly*, by what follows from their accepted readings alone.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    answers : mapping of str to Answer
+        The standing answers, by step.
     """
 
     def __init__(self, case: Case, answers: Mapping[str, Answer]) -> None:
@@ -104,6 +111,8 @@ class _SheetJudge:
         self._answers = answers
         self._owns: dict[str, Own] = {}
         self._sounds: dict[str, Own] = {}
+        self._before: dict[str, tuple[Own, Own]] = {}
+        #: What is said of each answered step.
         self.verdicts: dict[str, Verdict] = {}
         asks = {ask.of: ask for ask in case.graph.lab.public.asks if ask.of}
         for quantity in case.graph.quantities.values():
@@ -112,9 +121,53 @@ class _SheetJudge:
             if ask.kind == "choice" and ask.id in answers:
                 self.verdicts[ask.id] = self._judge_choice(ask, answers[ask.id])
 
+    def retry(self, ask: Ask, answer: Answer) -> Verdict:
+        """
+        Return the verdict on another answer to one step, all others left as they are.
+
+        Parameters
+        ----------
+        ask : Ask
+            A step of the sheet that asks for a quantity.
+        answer : Answer
+            In place of the one that stands, if any.
+
+        Returns
+        -------
+        Verdict
+            The same that `judge` gives once the answer stands on the sheet.
+
+        Raises
+        ------
+        ValueError
+            If the step is a choice, which rests on the whole sheet.
+        """
+        if ask.of is None:
+            msg = f"{ask.id!r} asks for no quantity."
+            raise ValueError(msg)
+        quantity = self._case.graph.quantities[ask.of]
+        return self._judge(quantity, ask, answer, self._before[ask.of]).verdict
+
+    def stands(self, name: str) -> tuple[Own, Own]:
+        """
+        Return where the student stands with a quantity before they answer it.
+
+        Parameters
+        ----------
+        name : str
+            The quantity.
+
+        Returns
+        -------
+        (Own, Own)
+            By accepted readings alone, and by the student's own answers.
+        """
+        return self._before[name]
+
     def _take(self, quantity: Quantity, ask: Ask | None) -> None:
         own = own_of(self._case, quantity, self._owns)
         sound = own_of(self._case, quantity, self._sounds)
+        self._before[quantity.name] = sound, own
         judgement = None
         if ask is not None and (answer := self._answers.get(ask.id)) is not None:
             judgement = self._judge(quantity, ask, answer, (sound, own))
