@@ -43,7 +43,7 @@ def to_text(node: Node, say: Callable[[str], str]) -> str:
     Returns
     -------
     str
-        With brackets only where the tree would be another without them.
+        With brackets only where the value would be another without them.
 
     Examples
     --------

@@ -1,0 +1,114 @@
+"""One message of every kind."""
+
+from __future__ import annotations
+
+import pytest
+
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.message import (
+    JudgeAttempt,
+    Judged,
+    Opened,
+    OpenSheet,
+    Question,
+    Refused,
+    Sealed,
+    SealHandIn,
+    Statement,
+    Why,
+)
+from workbook.wire.sheet import (
+    SHEET_VERSION,
+    AlgebraStep,
+    ChainStep,
+    ChoiceStep,
+    Factor,
+    Given,
+    Letter,
+    NumberStep,
+    Option,
+    ReadingStep,
+    Reagent,
+    Sheet,
+    SheetId,
+)
+from workbook.wire.verdict import Outcome, Verdict
+
+ID = SheetId("autumn", "cold-cream", 2, "s07")
+
+PLACED = (Placed("wax.density", turned=True), Placed("ratio(a, b)", turned=False))
+
+ANSWERS: dict[str, Answer] = {
+    "wax_mass": Typed("13,62 g\N{NO-BREAK SPACE}"),
+    "wax_amount": Built(PLACED, "0.0258 mol"),
+    "wax.molar_mass": Derived(("M = 3x", "x = 12"), "36 g/mol"),
+    "hazards": Chosen(("H290", "H314")),
+}
+
+SHEET = Sheet(
+    version=SHEET_VERSION,
+    id=ID,
+    title="Cold cream",
+    about='Beeswax is melted into almond oil: a line\nand "another".',
+    equations=("wax + 2 water → acid",),
+    reagents=(Reagent("wax", "wax", "C30H60O2", ("density",), ("H290 …",), "organic"),),
+    cautions=("Hot wax burns.",),
+    givens=(Given("plan", "mass of wax to plan for", "15.0 g"),),
+    rules=("Ties go to even.",),
+    prelab=(
+        NumberStep(id="plan", asks="What mass?", allowance="0.5 %", unit="g"),
+        ChoiceStep(id="pick", asks="Which?", options=(Option("a", "A"),), several=True),
+    ),
+    postlab=(
+        ReadingStep(id="read", asks="Read.", unit="mL", instrument="tube", seen="…"),
+        ChainStep(
+            id="chain",
+            asks="What amount?",
+            unit="mol",
+            start="mass of wax",
+            start_unit="g",
+            start_of="wax",
+            end_of="wax",
+            offers=(Factor("f", "density", "1", "g", "1", "mL", "wax", "wax"),),
+        ),
+        AlgebraStep(
+            id="derive",
+            asks="Derive.",
+            unit="g/mol",
+            known=("M = 36",),
+            letters=(Letter("x", "a third"),),
+            wanted="x",
+        ),
+    ),
+)
+
+VERDICT = Verdict(
+    Outcome.FIGURES,
+    "Too many figures.",
+    read_as="13.620 g, 5 figures",
+    value_holds=True,
+    method_holds=False,
+    follows=True,
+    unit_written=False,
+    at=2,
+)
+
+QUESTIONS: tuple[Question, ...] = (
+    OpenSheet(),
+    OpenSheet(ID),
+    *(JudgeAttempt(ID, step, answer) for step, answer in ANSWERS.items()),
+    JudgeAttempt(ID, "wax_mass", Typed("1 g"), dict(ANSWERS)),
+    SealHandIn(ID, "ab" * 32),
+)
+
+STATEMENTS: tuple[Statement, ...] = (
+    Opened(SHEET),
+    Judged(VERDICT),
+    Sealed("cd" * 32),
+    *(Refused(why, "No.") for why in Why),
+)
+
+
+@pytest.fixture
+def sheet() -> Sheet:
+    return SHEET
