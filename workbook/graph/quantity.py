@@ -91,7 +91,7 @@ class Quantity:
         return (value - float(self.unit.offset)) / float(self.unit.factor)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Graph:
     """The quantities of a lab, each after those that it follows from."""
 

@@ -1,0 +1,105 @@
+"""
+The known mistakes of a step: what its relation becomes when one is made.
+
+Rules rewrite the relation, whatever the lab; none knows a lab by its name. Mistakes
+that lead to the same value share one sentence that names both.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from workbook.graph.compute import compute
+from workbook.graph.slip_rule.factor import mistake_factors
+from workbook.graph.slip_rule.kind import SlipKind
+from workbook.graph.slip_rule.probe import probe
+from workbook.graph.slip_rule.sentence import say_together
+from workbook.graph.slip_rule.step import Step, open_unasked
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from workbook.graph.quantity import Graph
+    from workbook.relation.tree import Node
+
+__all__ = ["Slip", "SlipKind", "slips_of"]
+
+#: Values nearer to each other than this share can't be told apart: it is less than what
+#: two printed tables of atomic weights differ by [-].
+_SAME = 1e-4
+
+#: Graphs whose slips are kept.
+_KEPT = 1024
+
+_RULES: tuple[Callable[[Step], Iterator[tuple[SlipKind, Node]]], ...] = (
+    mistake_factors,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A known mistake in a step, and the relation that it makes of the right one."""
+
+    kind: SlipKind
+    #: Names the error, and never a number of the key. Slips with the same sentence
+    #: are one explanation.
+    sentence: str
+    #: What the student has worked out, in names of the graph.
+    relation: Node
+
+
+@lru_cache(maxsize=_KEPT)
+def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
+    """
+    Return the mistakes that a value of a quantity can show.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+    name : str
+        A quantity that a step asks for and that follows from others.
+
+    Returns
+    -------
+    tuple of Slip
+        Without those that lead to the right value for everybody; empty for what
+        follows from nothing.
+    """
+    relation = graph.quantities[name].relation
+    if relation is None:
+        return ()
+    step = Step(graph, name, open_unasked(graph, relation))
+    return _shown(step, [found for rule in _RULES for found in rule(step)])
+
+
+def _shown(step: Step, found: list[tuple[SlipKind, Node]]) -> tuple[Slip, ...]:
+    """Drop what shows nothing, and let mistakes of one value share a sentence."""
+    students = probe(step.graph)
+    groups: list[tuple[tuple[float, ...], dict[SlipKind, Node]]] = []
+    right = tuple(compute(step.graph, step.relation, each) for each in students)
+    for kind, relation in found:
+        values = tuple(compute(step.graph, relation, each) for each in students)
+        if not all(map(math.isfinite, values)) or _are_same(values, right):
+            continue
+        same = (kinds for others, kinds in groups if _are_same(values, others))
+        kinds = next(same, None)
+        if kinds is None:
+            groups.append((values, {kind: relation}))
+        else:
+            kinds.setdefault(kind, relation)
+    return tuple(
+        Slip(kind, say_together(frozenset(kinds), {}), relation)
+        for _, kinds in groups
+        for kind, relation in kinds.items()
+    )
+
+
+def _are_same(first: tuple[float, ...], second: tuple[float, ...]) -> bool:
+    return all(
+        math.isclose(one, other, rel_tol=_SAME)
+        for one, other in zip(first, second, strict=True)
+    )

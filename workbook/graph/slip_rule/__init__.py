@@ -1,0 +1,1 @@
+"""How a relation looks after a known mistake: one module a family of mistakes."""
