@@ -1,9 +1,4 @@
-"""
-From a syntax tree to the LaTeX that MathJax sets.
-
-The order of what was written is kept, a division becomes a fraction, and
-brackets stand only where the tree would be another without them.
-"""
+"""From a syntax tree to the LaTeX that MathJax sets."""
 
 from __future__ import annotations
 
@@ -11,32 +6,14 @@ import re
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from workbook.relation.tree import (
-    Call,
-    Equality,
-    Name,
-    Negative,
-    Node,
-    Number,
-    Operation,
-)
+from workbook.relation.setting import set_tree
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Mapping, Sequence
 
-    from workbook.relation.tree import Sign
+    from workbook.relation.tree import Equality, Node
 
 _NO_NAMES: Mapping[str, str] = MappingProxyType({})
-
-# How tightly a node holds together: a looser one inside a tighter one is bracketed.
-_SUM, _NEGATIVE, _PRODUCT, _POWER, _WHOLE = range(5)
-_TIGHTNESS: Mapping[Sign, int] = {
-    "+": _SUM,
-    "-": _SUM,
-    "*": _PRODUCT,
-    "/": _POWER,
-    "^": _POWER,
-}
 
 _CALLS = {
     "log10": r"\log_{{10}}\left({}\right)",
@@ -45,6 +22,8 @@ _CALLS = {
     "ratio": r"\mathrm{{ratio}}\left({}\right)",
     "sqrt": r"\sqrt{{{}}}",
 }
+
+_THIN, _DOT = r"\,", r" \cdot "
 
 _FORMULA = re.compile(r"(?:[A-Z][a-z]?[0-9]*)+")
 
@@ -74,95 +53,37 @@ def to_latex(node: Node | Equality, *, names: Mapping[str, str] = _NO_NAMES) -> 
     >>> print(to_latex(read_relation("2 * (dish_mass - 1)")))
     2\,\left(\mathrm{dish\ mass} - 1\right)
     """
-    if isinstance(node, Equality):
-        left = to_latex(node.left, names=names)
-        return f"{left} = {to_latex(node.right, names=names)}"
-    return _Setter(names).show(node)
+    return set_tree(node, _Latex(names))
 
 
-class _Setter:
+class _Latex:
     def __init__(self, names: Mapping[str, str]) -> None:
         self._names = names
 
-    def show(self, node: Node) -> str:
-        match node:
-            case Number():
-                shown = _number(node.text)
-            case Name():
-                shown = self._names.get(node.text) or name_to_latex(node.text)
-            case Negative():
-                shown = f"-{self._after_sign(node.of, _PRODUCT)}"
-            case Call():
-                arguments = ", ".join(map(self.show, node.arguments))
-                shown = _CALLS[node.name].format(arguments)
-            case _:
-                shown = self._operation(node)
-        return shown
+    def number(self, figures: str, power: str) -> str:
+        return rf"{figures} \times 10^{{{power}}}" if power else figures
 
-    def _operation(self, node: Operation) -> str:
-        if node.sign == "/":
-            return rf"\frac{{{self.show(node.left)}}}{{{self.show(node.right)}}}"
-        if node.sign == "^":
-            return f"{self._within(node.left, _WHOLE)}^{{{self.show(node.right)}}}"
-        if node.sign == "*":
-            return self._product(node)
-        tightness = _SUM if node.sign == "+" else _NEGATIVE
-        right = self._after_sign(node.right, tightness)
-        return f"{self.show(node.left)} {node.sign} {right}"
+    def name(self, text: str) -> str:
+        return self._names.get(text) or name_to_latex(text)
 
-    def _product(self, node: Operation) -> str:
-        left = self._within(node.left, _NEGATIVE)
-        right = self._after_sign(node.right, _PRODUCT)
-        close = _is_number(node.left) and _starts_with_word(node.right)
-        between = r"\," if close and not right[0].isdigit() else r" \cdot "
-        return f"{left}{between}{right}"
+    def row(self, left: str, sign: str, right: str) -> str:
+        return f"{left} {sign} {right}" if left else f"{sign}{right}"
 
-    def _within(self, node: Node, tightness: int) -> str:
-        shown = self.show(node)
-        return shown if _tightness(node) >= tightness else _bracket(shown)
+    def product(self, left: str, right: str, *, is_close: bool) -> str:
+        is_bare = is_close and not right[0].isdigit()
+        return f"{left}{_THIN if is_bare else _DOT}{right}"
 
-    def _after_sign(self, node: Node, tightness: int) -> str:
-        """Return a node's LaTeX so that no minus follows another sign."""
-        shown = self._within(node, tightness)
-        return _bracket(shown) if shown.startswith("-") else shown
+    def fraction(self, top: str, bottom: str) -> str:
+        return rf"\frac{{{top}}}{{{bottom}}}"
 
+    def power(self, of: str, exponent: str) -> str:
+        return f"{of}^{{{exponent}}}"
 
-def _bracket(shown: str) -> str:
-    return rf"\left({shown}\right)"
+    def call(self, name: str, arguments: Sequence[str]) -> str:
+        return _CALLS[name].format(", ".join(arguments))
 
-
-def _tightness(node: Node) -> int:
-    match node:
-        case Negative():
-            tightness = _NEGATIVE
-        case Operation():
-            tightness = _TIGHTNESS[node.sign]
-        case Number():
-            tightness = _PRODUCT if "e" in node.text.lower() else _WHOLE
-        case Name():
-            tightness = _POWER if "(" in node.text else _WHOLE
-        case _:
-            tightness = _POWER
-    return tightness
-
-
-def _is_number(node: Node) -> bool:
-    return isinstance(node.of if isinstance(node, Negative) else node, Number)
-
-
-def _starts_with_word(node: Node) -> bool:
-    """Return whether a number may stand before a node with no sign between."""
-    if isinstance(node, Operation) and node.sign in {"*", "^"}:
-        return _starts_with_word(node.left)
-    bracketed = isinstance(node, Operation) and node.sign in {"+", "-"}
-    return bracketed or isinstance(node, Name)
-
-
-def _number(text: str) -> str:
-    figures, _, power = text.lower().partition("e")
-    if not power:
-        return figures
-    return rf"{figures} \times 10^{{{power.removeprefix('+')}}}"
+    def bracket(self, of: str) -> str:
+        return rf"\left({of}\right)"
 
 
 def name_to_latex(text: str) -> str:
