@@ -118,7 +118,8 @@ def test_the_environment_names_the_course_file_and_nothing_beside_it(
 ) -> None:
     named = [k for k, v in run.answered.environ.items() if str(course.parent) in v]
     assert named == ["WORKBOOK_COURSE"]
-    assert Searcher(secrets).find_in_document(json.dumps(run.answered.environ)) == []
+    environ = json.dumps(run.answered.environ)
+    assert Searcher(secrets).find_in_memory([environ], []) == []
     kept = {each for each in run.answered.texts if str(course.parent) in each}
     assert kept == {str(course)}
 

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from workbook.wire.sheet import SheetId
 
 #: Keys of a lab file whose values are of its key half. Printed numbers, species and
-#: texts are not among them, and neither is which factors a chain offers.
-_KEY_HALF = {"is", "draw", "plausible", "right", "pieces"}
+#: texts are not among them; right options are ids, and looked for as such.
+_KEY_HALF = {"is", "draw", "plausible", "pieces"}
 
 #: In a kernel's memory a value is known by so many figures: there stand some 45 000
 #: texts, versions and sizes among them, and three figures of anything by chance.
