@@ -1,22 +1,20 @@
 """
 The verdict on a factor chain: whether its factors lead to what is asked.
 
-Each factor is a symbol, or two coefficients of an equation. The chain's product
-over the wanted relation is worked out by SymPy; what is left of it says what is
-wrong, whatever the numbers are.
+A chain and a relation are both products, so each is a count of powers: how often
+each quantity and each coefficient stands above the line, less how often below it.
+What is left of the one over the other says what is wrong, whatever the numbers are.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from typing import TYPE_CHECKING
-
-import sympy
+from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.judge import words
 from workbook.judge.working import Working
-from workbook.relation.symbol import to_sympy
-from workbook.relation.tree import Call, Name, Node, Operation
+from workbook.relation.text import to_text
+from workbook.relation.tree import RATIO, Call, Name, Node, Operation
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -26,25 +24,11 @@ if TYPE_CHECKING:
 #: A chain longer than this is no working [-].
 FACTOR_LIMIT = 24
 
-
-def coefficient_symbol(species: str) -> sympy.Symbol:
-    """
-    Return the symbol of a species' coefficient.
-
-    Parameters
-    ----------
-    species : str
-        A name of the lab file.
-
-    Returns
-    -------
-    sympy.Symbol
-        Positive, and different from every quantity's.
-    """
-    return sympy.Symbol(f"coefficient of {species}", positive=True)
+#: The power of each quantity and coefficient in a product; none is zero.
+Powers: TypeAlias = "Mapping[str, int]"
 
 
-def factor_symbol(factor: str) -> sympy.Expr:
+def factor_powers(factor: str) -> Powers:
     """
     Return what a factor of a chain stands for.
 
@@ -55,23 +39,25 @@ def factor_symbol(factor: str) -> sympy.Expr:
 
     Returns
     -------
-    sympy.Expr
-        A symbol, or one coefficient over another.
+    mapping of str to int
+        One power, or those of two coefficients.
 
     Examples
     --------
-    >>> factor_symbol("oil.density")
-    oil.density
+    >>> factor_powers("oil.density")
+    {'oil.density': 1}
+    >>> factor_powers("ratio(soap, oil)")
+    {'coefficient of soap': 1, 'coefficient of oil': -1}
     """
-    if factor.startswith("ratio("):
-        of, to = (part.strip() for part in factor[6:-1].split(","))
-        return coefficient_symbol(of) / coefficient_symbol(to)
-    return sympy.Symbol(factor, positive=True)
+    if factor.startswith(f"{RATIO}("):
+        of, to = factor.removeprefix(f"{RATIO}(").removesuffix(")").split(", ")
+        return {f"coefficient of {of}": 1, f"coefficient of {to}": -1}
+    return {factor: 1}
 
 
-def relation_symbol(relation: Node) -> sympy.Expr:
+def relation_powers(relation: Node) -> Powers:
     """
-    Return a product of factors as an expression in the symbols of a chain.
+    Return a product of factors as powers.
 
     Parameters
     ----------
@@ -80,26 +66,39 @@ def relation_symbol(relation: Node) -> sympy.Expr:
 
     Returns
     -------
-    sympy.Expr
-        A product of powers.
+    mapping of str to int
+        Of every name and coefficient that is left.
 
     Raises
     ------
     ValueError
         If the relation is no product.
+
+    Examples
+    --------
+    >>> from workbook.relation.reader import read_relation
+    >>> relation_powers(read_relation("a / (b * b)"))
+    {'a': 1, 'b': -2}
     """
     match relation:
         case Name(text):
-            return factor_symbol(text)
+            return {text: 1}
         case Call("ratio", (Name(of), Name(to))):
-            return factor_symbol(f"ratio({of}, {to})")
-        case Operation("*", left, right):
-            return relation_symbol(left) * relation_symbol(right)
-        case Operation("/", left, right):
-            return relation_symbol(left) / relation_symbol(right)
+            return factor_powers(f"ratio({of}, {to})")
+        case Operation("*" | "/" as sign, left, right):
+            times = 1 if sign == "*" else -1
+            return _times(relation_powers(left), relation_powers(right), times)
         case _:
-            msg = f"{to_sympy(relation)} is not a product of factors."
+            msg = f"{to_text(relation, str)} is not a product of factors."
             raise ValueError(msg)
+
+
+def _times(left: Powers, right: Powers, times: int) -> Powers:
+    """Return a product with another that is multiplied in so many times."""
+    powers = Counter(left)
+    for name, power in right.items():
+        powers[name] += times * power
+    return {name: power for name, power in powers.items() if power}
 
 
 def judge_chain(
@@ -130,15 +129,14 @@ def judge_chain(
     unknown = (at for at, each in enumerate(placed) if each.factor not in labels)
     if (at := next(unknown, None)) is not None:
         return Working(holds=False, sentence=words.CHAIN_UNKNOWN, at=at)
-    product = factor_symbol(start)
+    left = _times(factor_powers(start), relation_powers(relation), -1)
     for each in placed:
-        product *= _value(each)
-    left = sympy.powsimp(product / relation_symbol(relation))
-    return Working(holds=True) if left == 1 else _explain(left, placed, labels)
+        left = _times(left, _powers(each), 1)
+    return _explain(left, placed, labels) if left else Working(holds=True)
 
 
 def _explain(
-    left: sympy.Expr, placed: tuple[Placed, ...], labels: Mapping[str, str]
+    left: Powers, placed: tuple[Placed, ...], labels: Mapping[str, str]
 ) -> Working:
     if not placed:
         return Working(holds=False, sentence=words.CHAIN_EMPTY)
@@ -156,20 +154,16 @@ def _explain(
     return Working(holds=False, sentence=sentence)
 
 
-def _value(each: Placed) -> sympy.Expr:
-    return factor_symbol(each.factor) ** (-1 if each.turned else 1)
+def _powers(each: Placed) -> Powers:
+    return _times({}, factor_powers(each.factor), -1 if each.turned else 1)
 
 
-def _turned(left: sympy.Expr, placed: tuple[Placed, ...]) -> int | None:
+def _turned(left: Powers, placed: tuple[Placed, ...]) -> int | None:
     """Find the factor that, turned over, takes away all that is left of it."""
-    for index, each in enumerate(placed):
-        rest = sympy.powsimp(left / _value(each) ** 2)
-        if _value(each).free_symbols.isdisjoint(rest.free_symbols):
-            return index
-    return None
+    return _first_gone(left, placed, -2)
 
 
-def _doubled(left: sympy.Expr, placed: tuple[Placed, ...]) -> int | None:
+def _doubled(left: Powers, placed: tuple[Placed, ...]) -> int | None:
     count = Counter(each.factor for each in placed)
     for index, each in enumerate(placed):
         if count[each.factor] > 1 and _touches(left, each):
@@ -177,14 +171,18 @@ def _doubled(left: sympy.Expr, placed: tuple[Placed, ...]) -> int | None:
     return None
 
 
-def _foreign(left: sympy.Expr, placed: tuple[Placed, ...]) -> int | None:
+def _foreign(left: Powers, placed: tuple[Placed, ...]) -> int | None:
     """Find the factor that, taken away, leaves nothing of itself."""
+    return _first_gone(left, placed, -1)
+
+
+def _first_gone(left: Powers, placed: tuple[Placed, ...], times: int) -> int | None:
+    """Find the first factor of which nothing is left once it is multiplied in."""
     for index, each in enumerate(placed):
-        rest = sympy.powsimp(left / _value(each))
-        if _value(each).free_symbols.isdisjoint(rest.free_symbols):
+        if not _touches(_times(left, _powers(each), times), each):
             return index
     return None
 
 
-def _touches(left: sympy.Expr, each: Placed) -> bool:
-    return not _value(each).free_symbols.isdisjoint(left.free_symbols)
+def _touches(left: Powers, each: Placed) -> bool:
+    return not left.keys().isdisjoint(factor_powers(each.factor))

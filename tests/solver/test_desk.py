@@ -1,0 +1,155 @@
+"""The desk: every question gets its statement, whatever way it came."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import msgspec
+import pytest
+from msgspec.structs import replace
+
+from tests.support.soap import answer_rightly, name_sheet
+from workbook.errors import (
+    AuthorError,
+    CheckerRefusedError,
+    DrawError,
+    TaskError,
+    WorkbookError,
+)
+from workbook.judge.judge import judge_sheet
+from workbook.solver.desk import Desk, refuse
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
+from workbook.wire.message import (
+    JudgeAttempt,
+    Judged,
+    Opened,
+    OpenSheet,
+    Refused,
+    Sealed,
+    SealHandIn,
+    Why,
+)
+from workbook.wire.verdict import Outcome
+
+if TYPE_CHECKING:
+    from workbook.judge.case import Case
+    from workbook.solver.source import CourseSource, PracticeSource
+
+A1 = name_sheet("a1")
+
+
+def spoil(answer: Answer) -> Answer:
+    """Return an answer of the same form that is wrong."""
+    match answer:
+        case Typed(text) | Built(_, text) | Derived(_, text):
+            return replace(answer, text=f"7{text}")
+        case _:
+            return Chosen(("none",))
+
+
+@pytest.mark.parametrize("is_right", [True, False])
+@pytest.mark.parametrize("crosses", [True, False])
+def test_live_and_in_bulk_the_verdicts_are_the_same(
+    desk: Desk, case: Case, *, is_right: bool, crosses: bool
+) -> None:
+    """Every step of the lab, over the border as JSON and without it."""
+    answers = answer_rightly(case)
+    if not is_right:
+        answers = {step: spoil(answer) for step, answer in answers.items()}
+    live = {}
+    for step, answer in answers.items():
+        others = {name: each for name, each in answers.items() if name != step}
+        question = JudgeAttempt(A1, step, answer, others)
+        if crosses:
+            encoded = msgspec.json.encode(question)
+            question = msgspec.json.decode(encoded, type=JudgeAttempt)
+        statement = desk.answer(question)
+        assert isinstance(statement, Judged)
+        live[step] = statement.verdict
+    assert live == judge_sheet(case, answers)
+    expected = {Outcome.RIGHT} if is_right else {Outcome.WRONG}
+    assert {v.outcome for v in live.values()} <= expected | {Outcome.FOLLOWS}
+
+
+def test_a_sheet_of_the_course_is_opened(desk: Desk, source: CourseSource) -> None:
+    statement = desk.answer(OpenSheet(A1))
+    assert statement == Opened(source.sheet(A1))
+
+
+def test_a_course_makes_no_practice_sheet(desk: Desk) -> None:
+    statement = desk.answer(OpenSheet(None))
+    assert isinstance(statement, Refused)
+    assert statement.why is Why.PRACTICE
+
+
+def test_practice_opens_a_fresh_sheet_that_it_can_judge(
+    practice: PracticeSource,
+) -> None:
+    desk = Desk(practice)
+    statement = desk.answer(OpenSheet(None))
+    assert isinstance(statement, Opened)
+    sheet = statement.sheet.id
+    right = answer_rightly(practice.case(sheet))["oil_mass"]
+    judged = desk.answer(JudgeAttempt(sheet, "oil_mass", right))
+    assert isinstance(judged, Judged)
+    assert judged.verdict.outcome is Outcome.RIGHT
+
+
+def test_a_hand_in_is_sealed(desk: Desk, source: CourseSource) -> None:
+    assert desk.answer(SealHandIn(A1, "ab")) == Sealed(source.seal("ab"))
+
+
+@pytest.mark.parametrize(
+    ("question", "why"),
+    [
+        (OpenSheet(replace(A1, course="x")), Why.COURSE),
+        (OpenSheet(replace(A1, lab="x")), Why.COURSE),
+        (OpenSheet(replace(A1, revision=7)), Why.REVISION),
+        (OpenSheet(replace(A1, student="x")), Why.STUDENT),
+        (JudgeAttempt(replace(A1, student="x"), "dish", Typed("1 g")), Why.STUDENT),
+        (JudgeAttempt(A1, "recovery", Typed("0.8")), Why.STEP),
+        (JudgeAttempt(A1, "", Typed("0.8")), Why.STEP),
+        (SealHandIn(replace(A1, course="x"), "ab"), Why.COURSE),
+        (SealHandIn(replace(A1, student="x"), "ab"), Why.STUDENT),
+    ],
+)
+def test_what_can_not_be_answered_is_refused_with_its_reason(
+    desk: Desk, question: OpenSheet | JudgeAttempt | SealHandIn, why: Why
+) -> None:
+    statement = desk.answer(question)
+    assert isinstance(statement, Refused)
+    assert statement.why is why
+    assert statement.reason.endswith(".")
+
+
+def test_the_answer_counts_and_not_an_older_one_of_the_same_step(
+    desk: Desk, case: Case
+) -> None:
+    right = answer_rightly(case)["dish"]
+    question = JudgeAttempt(A1, "dish", right, {"dish": Typed("1.00 g")})
+    statement = desk.answer(question)
+    assert isinstance(statement, Judged)
+    assert statement.verdict.outcome is Outcome.RIGHT
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        AuthorError(("lab.toml:7: is = 'oil_volume * oil.density' is wrong.",)),
+        TaskError("/srv/course.key: the course key is not there."),
+        DrawError("soap", "a1", 200, "'recovery' is off."),
+    ],
+)
+def test_a_fault_of_the_files_is_not_quoted_to_a_student(
+    error: WorkbookError, capsys: pytest.CaptureFixture[str]
+) -> None:
+    refused = refuse(error)
+    assert refused.why is Why.LAB
+    assert "Tell your instructor" in refused.reason
+    assert not {"lab.toml", "course.key", "recovery"} & set(refused.reason.split())
+    assert str(error) in capsys.readouterr().err
+
+
+def test_a_refusal_is_passed_on_in_its_own_words() -> None:
+    error = CheckerRefusedError(Why.STUDENT.value, "Not on the roster.")
+    assert refuse(error) == Refused(Why.STUDENT, "Not on the roster.")
