@@ -10,19 +10,31 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.compute import compute
+from workbook.graph.slip_rule.algebra import mistake_algebra
+from workbook.graph.slip_rule.constant import mistake_constants
+from workbook.graph.slip_rule.difference import mistake_sums
 from workbook.graph.slip_rule.factor import mistake_factors
+from workbook.graph.slip_rule.formula import mistake_formulas
 from workbook.graph.slip_rule.kind import SlipKind
+from workbook.graph.slip_rule.limiting import mistake_limits
+from workbook.graph.slip_rule.logarithm import mistake_logarithms
+from workbook.graph.slip_rule.percentage import mistake_percentages
 from workbook.graph.slip_rule.probe import probe
+from workbook.graph.slip_rule.ratio import mistake_conversions, mistake_ratios
+from workbook.graph.slip_rule.scale import mistake_gases, mistake_scales
 from workbook.graph.slip_rule.sentence import say_together
+from workbook.graph.slip_rule.skip import mistake_starts
+from workbook.graph.slip_rule.solution import mistake_solutions
 from workbook.graph.slip_rule.step import Step, open_unasked
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
     from workbook.graph.quantity import Graph
+    from workbook.graph.slip_rule.step import Found
     from workbook.relation.tree import Node
 
 __all__ = ["Slip", "SlipKind", "slips_of"]
@@ -34,9 +46,24 @@ _SAME = 1e-4
 #: Graphs whose slips are kept.
 _KEPT = 1024
 
-_RULES: tuple[Callable[[Step], Iterator[tuple[SlipKind, Node]]], ...] = (
+_Rule: TypeAlias = "Callable[[Step], Iterator[Found]]"
+
+#: Rules on what stands in any relation, and rules on molar masses by algebra.
+_RULES: tuple[_Rule, ...] = (
     mistake_factors,
+    mistake_constants,
+    mistake_ratios,
+    mistake_conversions,
+    mistake_solutions,
+    mistake_formulas,
+    mistake_sums,
+    mistake_limits,
+    mistake_percentages,
+    mistake_starts,
+    mistake_gases,
+    mistake_logarithms,
 )
+_ALGEBRA_RULES: tuple[_Rule, ...] = (mistake_algebra,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +100,9 @@ def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
     if relation is None:
         return ()
     step = Step(graph, name, open_unasked(graph, relation))
-    return _shown(step, [found for rule in _RULES for found in rule(step)])
+    is_algebra = name.removesuffix(".molar_mass") in graph.lab.key.pieces
+    rules = (*(_ALGEBRA_RULES if is_algebra else _RULES), mistake_scales)
+    return _shown(step, [found for rule in rules for found in rule(step)])
 
 
 def _shown(step: Step, found: list[tuple[SlipKind, Node]]) -> tuple[Slip, ...]:

@@ -6,15 +6,15 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbook.graph.slip_rule.kind import SlipKind
-from workbook.graph.slip_rule.product import product_of, products
+from workbook.graph.slip_rule.product import factors_of, product_of, products
+from workbook.graph.slip_rule.step import PERCENTAGE, VALUE
 from workbook.relation.tree import RATIO, Number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
     from workbook.graph.slip_rule.product import Factor, Factors
-    from workbook.graph.slip_rule.step import Step
-    from workbook.relation.tree import Node
+    from workbook.graph.slip_rule.step import Found, Step
 
 
 class _Kinds(NamedTuple):
@@ -40,12 +40,6 @@ _KINDS: Mapping[str, _Kinds] = {
     "mass_fraction": _Kinds(
         SlipKind.PERCENT_UPSIDE_DOWN, SlipKind.SOLUTION_AS_PURE, None
     ),
-    "molarity": _Kinds(
-        SlipKind.CONCENTRATION_UPSIDE_DOWN, SlipKind.CONCENTRATION_LEFT_OUT, None
-    ),
-    "mass_per_volume": _Kinds(
-        SlipKind.CONCENTRATION_UPSIDE_DOWN, SlipKind.CONCENTRATION_LEFT_OUT, None
-    ),
     "molar_mass": _Kinds(
         SlipKind.MOLAR_MASS_UPSIDE_DOWN, SlipKind.MOLAR_MASS_LEFT_OUT, None
     ),
@@ -63,7 +57,7 @@ _VALUE = _Kinds(
 _NOBODY = _Kinds(None, None, None)
 
 
-def mistake_factors(step: Step) -> Iterator[tuple[SlipKind, Node]]:
+def mistake_factors(step: Step) -> Iterator[Found]:
     """
     Give the relations in which one factor is upside down, left out or used twice.
 
@@ -79,25 +73,51 @@ def mistake_factors(step: Step) -> Iterator[tuple[SlipKind, Node]]:
     """
     for product in products(step.relation):
         for kind, factors in _mistaken(step, product.factors):
-            yield kind, product.put(product_of(factors))
-
-
-def _mistaken(step: Step, factors: Factors) -> Iterator[tuple[SlipKind, Factors]]:
-    values = sum(step.role(each.node) == "value" for each in factors)
-    for at, factor in enumerate(factors):
-        role = step.role(factor.node)
-        several = role == "value" and values > 1
-        kinds = _VALUE if several else _KINDS.get(role, _NOBODY)
-        powers = (-factor.power, 0, 2 * factor.power)
-        for kind, power in zip(kinds, powers, strict=True):
-            if kind is not None:
-                yield kind, _with_power(factors, at, power)
-    turned = tuple(_turned(each) for each in factors)
-    if len(factors) > 1 and values and turned != factors:
+            yield kind, product.site.put(step.relation, product_of(factors))
+    factors = factors_of(step.relation)
+    if _is_fraction(step, factors):
+        turned = product_of(tuple(map(_turned, factors)))
         yield SlipKind.FRACTION_UPSIDE_DOWN, turned
 
 
-def _with_power(factors: Factors, at: int, power: int) -> Factors:
+def _mistaken(step: Step, factors: Factors) -> Iterator[tuple[SlipKind, Factors]]:
+    values = sum(step.role(each.node) == VALUE for each in factors)
+    for at, factor in enumerate(factors):
+        role = step.role(factor.node)
+        # A percentage of two values has mistakes of its own.
+        is_value = role == VALUE and values > 1 and step.measures != PERCENTAGE
+        kinds = _VALUE if is_value else _KINDS.get(role, _NOBODY)
+        powers = (-factor.power, 0, 2 * factor.power)
+        for kind, power in zip(kinds, powers, strict=True):
+            if kind is not None:
+                yield kind, with_power(factors, at, power)
+
+
+def _is_fraction(step: Step, factors: Factors) -> bool:
+    """Tell whether two things stand over each other, such as grams over a mole's."""
+    has_value = any(step.role(each.node) == VALUE for each in factors)
+    powers = {each.power > 0 for each in factors if not isinstance(each.node, Number)}
+    return has_value and len(powers) > 1 and step.measures != PERCENTAGE
+
+
+def with_power(factors: Factors, at: int, power: int) -> Factors:
+    """
+    Return some factors, one of them as often as is said.
+
+    Parameters
+    ----------
+    factors : tuple of Factor
+        As they are.
+    at : int
+        Which of them, counted from 0 [-].
+    power : int
+        How often it is to stand there [-]; 0 for not at all.
+
+    Returns
+    -------
+    tuple of Factor
+        The others as they were.
+    """
     changed = replace(factors[at], power=power)
     return (*factors[:at], changed, *factors[at + 1 :])
 

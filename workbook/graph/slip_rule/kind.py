@@ -37,6 +37,9 @@ class SlipKind(Enum):
     CONCENTRATION_UPSIDE_DOWN = "concentration_upside_down"
     CONCENTRATION_LEFT_OUT = "concentration_left_out"
     CONCENTRATION_FOR_AMOUNT = "concentration_for_amount"
+    AMOUNT_FOR_CONCENTRATION = "amount_for_concentration"
+    CONCENTRATION_OF_ANOTHER = "concentration_of_another"
+    MASS_PER_VOLUME_AS_SHARE = "mass_per_volume_as_share"
 
     # Molar masses.
     MOLAR_MASS_UPSIDE_DOWN = "molar_mass_upside_down"
@@ -118,10 +121,12 @@ class SlipKind(Enum):
     # A molar mass by algebra.
     DIVIDED_ONE_TERM = "divided_one_term"
     DIVIDED_TOO_EARLY = "divided_too_early"
+    DIVIDED_TOO_MUCH = "divided_too_much"
     SIGN_KEPT = "sign_kept"
     COEFFICIENT_OFF_ONE_TERM = "coefficient_off_one_term"
     NEVER_DIVIDED = "never_divided"
     REAGENT_FORGOTTEN = "reagent_forgotten"
+    BYPRODUCT_FORGOTTEN = "byproduct_forgotten"
     WHOLE_BYPRODUCT_REMOVED = "whole_byproduct_removed"
     ION_FORGOTTEN = "ion_forgotten"
     CHARGE_AS_MASS = "charge_as_mass"

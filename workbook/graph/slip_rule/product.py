@@ -3,23 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.errors import RelationError
-from workbook.relation.tree import (
-    RATIO,
-    Call,
-    Negative,
-    Node,
-    Number,
-    Operation,
-    exponent,
-    parts,
-)
+from workbook.graph.slip_rule.site import Site, is_ratio
+from workbook.relation.tree import Node, Number, Operation, exponent, parts
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +40,7 @@ class Product:
     """A product within a relation, as large as it can be."""
 
     factors: Factors
-    #: Gives the whole relation with something else in the product's place.
-    put: Callable[[Node], Node]
+    site: Site
 
 
 def factors_of(node: Node) -> Factors:
@@ -127,7 +117,7 @@ def _multiplied(nodes: list[Node]) -> Node:
 
 def products(relation: Node) -> Iterator[Product]:
     """
-    Give every product within a relation, none of them part of another.
+    Give every product within a relation, none of them a part of another.
 
     Parameters
     ----------
@@ -139,88 +129,14 @@ def products(relation: Node) -> Iterator[Product]:
     iterator of Product
         The outermost first; the terms of a sum are products of their own.
     """
-    yield from _within(relation, lambda node: node)
+    yield from _products(relation, Site(), inside=False)
 
 
-def _within(node: Node, put: Callable[[Node], Node]) -> Iterator[Product]:
-    factors = factors_of(node)
-    yield Product(factors, put)
-    for at, factor in enumerate(factors):
-        yield from _terms(factor.node, partial(_put_factor, put, factors, at))
-
-
-def _put_factor(
-    put: Callable[[Node], Node], factors: Factors, at: int, node: Node
-) -> Node:
-    changed = replace(factors[at], node=node)
-    return put(product_of((*factors[:at], changed, *factors[at + 1 :])))
-
-
-def _terms(node: Node, put: Callable[[Node], Node]) -> Iterator[Product]:
-    """Give the products in the parts of what is no product itself."""
-    if isinstance(node, Operation) and node.sign in {"*", "/"}:
+def _products(node: Node, site: Site, *, inside: bool) -> Iterator[Product]:
+    if not inside:
+        yield Product(factors_of(node), site)
+    if is_ratio(node):
         return
-    if isinstance(node, Call) and node.name == RATIO:
-        return
+    goes_on = isinstance(node, Operation) and node.sign in {"*", "/", "^"}
     for at, part in enumerate(parts(node)):
-        yield from _within(part, partial(_put_part, put, node, at))
-
-
-def _put_part(put: Callable[[Node], Node], node: Node, at: int, part: Node) -> Node:
-    before = parts(node)
-    return put(with_parts(node, (*before[:at], part, *before[at + 1 :])))
-
-
-def with_parts(node: Node, new: tuple[Node, ...]) -> Node:
-    """
-    Return a node of the same kind with other parts.
-
-    Parameters
-    ----------
-    node : Node
-        What is to be built anew.
-    new : tuple of Node
-        As many as `workbook.relation.tree.parts` gives of it.
-
-    Returns
-    -------
-    Node
-        The node itself where it has no parts.
-    """
-    match node:
-        case Operation(sign=sign):
-            left, right = new
-            return Operation(sign, left, right)
-        case Negative():
-            return Negative(*new)
-        case Call(name=name):
-            return Call(name, new)
-    return node
-
-
-def replace_node(relation: Node, old: Node, new: Node) -> Node:
-    """
-    Return a relation with one of its parts replaced wherever it stands.
-
-    Parameters
-    ----------
-    relation : Node
-        The relation.
-    old, new : Node
-        What goes, and what comes.
-
-    Returns
-    -------
-    Node
-        The same where *old* does not stand in it.
-
-    Examples
-    --------
-    >>> from workbook.relation.tree import Name
-    >>> replace_node(Operation("+", Name("a"), Name("b")), Name("a"), Name("c")).left
-    Name(text='c')
-    """
-    if relation == old:
-        return new
-    changed = tuple(replace_node(part, old, new) for part in parts(relation))
-    return with_parts(relation, changed)
+        yield from _products(part, site.below(at), inside=goes_on)

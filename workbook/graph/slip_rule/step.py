@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.quantity import Origin
-from workbook.graph.slip_rule.product import replace_node
+from workbook.graph.slip_rule.kind import SlipKind
+from workbook.graph.slip_rule.site import replace_node
 from workbook.measure.units import read_unit
 from workbook.relation.tree import RATIO, Call, Name, Node, names
 
@@ -16,6 +17,12 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Graph
     from workbook.matter.equation import Equation
     from workbook.measure.dimension import Dimension
+
+#: A mistake, and what the relation becomes by it.
+Found: TypeAlias = tuple[SlipKind, Node]
+
+#: The role of a factor that is no constant and no ratio.
+VALUE = "value"
 
 MASS, VOLUME, AMOUNT = (read_unit(unit).dimension for unit in ("g", "mL", "mol"))
 PERCENTAGE = read_unit("%").dimension
@@ -35,6 +42,12 @@ class Step:
     def measures(self) -> Dimension:
         """The dimension of what is asked."""
         return self.dimension(self.name)
+
+    @property
+    def is_chain(self) -> bool:
+        """Whether the step is answered by placing factors that are offered."""
+        asks = self.graph.lab.public.asks
+        return any(ask.of == self.name and ask.kind == "chain" for ask in asks)
 
     def dimension(self, name: str) -> Dimension:
         """
@@ -73,7 +86,7 @@ class Step:
             case Name(text) if self.graph.quantities[text].origin is Origin.CONSTANT:
                 return text.partition(".")[2]
             case Name(text):
-                return text.partition(".")[2] or "value"
+                return text.partition(".")[2] or VALUE
         return ""
 
     def species(self, name: str) -> str:
@@ -183,3 +196,23 @@ def open_unasked(graph: Graph, relation: Node) -> Node:
             inner = open_unasked(graph, quantity.relation)
             relation = replace_node(relation, Name(name), inner)
     return relation
+
+
+def ratio_species(node: Node) -> tuple[str, ...]:
+    """
+    Return the two species of a ratio.
+
+    Parameters
+    ----------
+    node : Node
+        Any.
+
+    Returns
+    -------
+    tuple of str
+        Two names; empty for what is no ratio.
+    """
+    match node:
+        case Call("ratio", (Name(of), Name(to))):
+            return of, to
+    return ()
