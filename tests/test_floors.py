@@ -17,7 +17,7 @@ FLOORS = (
     {"matter", "wire"},
     {"labfile", "client"},
     {"graph", "front"},
-    {"draw"},
+    {"draw", "picture"},
     {"judge"},
     {"solver"},
     {"marking", "issuing"},

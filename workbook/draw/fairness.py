@@ -83,11 +83,12 @@ def _off_the_scale(
     for quantity in graph.quantities.values():
         if quantity.origin is not Origin.READING or quantity.instrument is None:
             continue
-        top = quantity.to_base(float(quantity.instrument.capacity))
+        ends = (quantity.instrument.lowest, quantity.instrument.capacity)
+        low, high = (quantity.to_base(float(end)) for end in ends)
         value = solved[quantity.name]
         yield (
             f"{quantity.name!r} is off the scale of its instrument.",
-            (value < 0) | (value > top),
+            (value < low) | (value > high),
         )
 
 

@@ -50,11 +50,11 @@ def _wrong(draw: DrawRange, instrument: Instrument) -> str:
             f"{shown.symbol}."
         )
     low, high = (convert(bound, draw.unit, shown) for bound in (draw.low, draw.high))
-    if low < 0 or high > instrument.capacity:
+    if low < instrument.lowest or high > instrument.capacity:
         return (
             f"the range goes from {write(low)} to {write(high)} {shown.symbol}, but "
-            f"{instrument.name!r} shows 0 to {write(instrument.capacity)} "
-            f"{shown.symbol}."
+            f"{instrument.name!r} shows {write(instrument.lowest)} to "
+            f"{write(instrument.capacity)} {shown.symbol}."
         )
     count = len(draw.steps(shown, instrument.place))
     if count > 1:

@@ -31,6 +31,7 @@ from workbook.labfile.field import (
     UnitText,
 )
 from workbook.labfile.finding import tell_known_keys
+from workbook.labfile.instrument import is_fixed
 
 
 class Table(BaseModel):
@@ -132,7 +133,8 @@ class Reading(Table):
 
     #: What is read, in words: "volume of olive oil".
     name: Text
-    #: A name of the instrument table: "balance, 0.01 g".
+    #: A name of the instrument table: "balance, 0.01 g". One that has a single
+    #: volume, "volumetric pipette, 25 mL", needs neither draw nor is.
     instrument: Text
     #: What is measured: a species, or its solution as "lye.solution".
     of: Substance | None = None
@@ -141,7 +143,12 @@ class Reading(Table):
 
     @model_validator(mode="after")
     def _come_from_one_place(self) -> Reading:
-        if (self.draw is None) == (self.relation is None):
+        written = sum(each is not None for each in (self.draw, self.relation))
+        if is_fixed(self.instrument):
+            if written:
+                msg = f"{self.instrument!r} has one volume; leave draw and is out."
+                raise ValueError(msg)
+        elif written != 1:
             msg = 'a reading has either draw = "low .. high unit" or is = "relation".'
             raise ValueError(msg)
         return self

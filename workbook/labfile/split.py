@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.labfile.chain import chain_starts
+from workbook.labfile.field import DrawRange
 from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
 from workbook.labfile.instrument import find_instrument
 from workbook.labfile.reaction import balanced_equation, reactions_of
@@ -133,17 +134,12 @@ def _ask(file: LabFile, step: StepTable) -> Ask:
 def _key_half(file: LabFile) -> KeyHalf:
     steps = (*file.prelab, *file.postlab)
     rows: dict[str, Reading | QuantityTable] = {**file.readings, **file.quantities}
-    drawn: dict[str, Reading | GivenTable | Hidden] = {
-        **file.readings,
-        **file.givens,
-        **file.hidden,
-    }
     return KeyHalf(
         relations={
             name: row.relation for name, row in rows.items() if row.relation is not None
         },
         units=_units(file),
-        draws={name: row.draw for name, row in drawn.items() if row.draw is not None},
+        draws=_draws(file),
         hidden=frozenset(file.hidden),
         plausible={
             name: row.plausible
@@ -155,6 +151,21 @@ def _key_half(file: LabFile) -> KeyHalf:
         limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
         widen=_widen(steps),
     )
+
+
+def _draws(file: LabFile) -> dict[str, DrawRange]:
+    rows: dict[str, Reading | GivenTable | Hidden] = {
+        **file.readings,
+        **file.givens,
+        **file.hidden,
+    }
+    draws = {name: row.draw for name, row in rows.items() if row.draw is not None}
+    for name, reading in file.readings.items():
+        instrument = find_instrument(reading.instrument)
+        if instrument.is_fixed:
+            volume = instrument.capacity
+            draws[name] = DrawRange(volume, volume, instrument.unit, instrument.place)
+    return draws
 
 
 def _widen(steps: tuple[StepTable, ...]) -> dict[str, Written]:

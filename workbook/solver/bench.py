@@ -86,7 +86,7 @@ class Bench:
         """
         quantities, public = case.graph.quantities, self.lab.public
         shown = Shown(
-            seen={
+            sights={
                 name: see(quantities[name], case.values[name])
                 for name in public.instruments
             },

@@ -14,7 +14,7 @@ from workbook.labfile.offer import MOLAR_MASS_PLACE, offers
 from workbook.labfile.substance import describe_reagents, write_equations
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.measure.rounding import Ties, round_place, write
-from workbook.solver.picture import describe
+from workbook.picture.words import describe
 from workbook.wire.sheet import (
     SHEET_VERSION,
     AlgebraStep,
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 
     from workbook.labfile.half import Ask, PublicHalf
     from workbook.matter.elements import AtomicWeights
+    from workbook.solver.picture import Sight
 
 
 #: What an algebra pad says of the formulas that it understands.
@@ -49,7 +50,7 @@ class Shown:
     """What one student is shown, as it is printed: no numbers to reckon with."""
 
     #: What each instrument shows, by reading.
-    seen: Mapping[str, str]
+    sights: Mapping[str, Sight]
     #: Each given as printed, unit included.
     givens: Mapping[str, str]
     #: How close an answer must come, in words, by step.
@@ -125,7 +126,8 @@ def _reading(public: PublicHalf, ask: Ask, shown: Shown) -> ReadingStep:
         allowance=shown.allowances[ask.id],
         unit=public.labels[ask.id].unit.symbol,
         instrument=describe(public.instruments[ask.id]),
-        seen=shown.seen[ask.id],
+        seen=shown.sights[ask.id].words,
+        picture=shown.sights[ask.id].picture,
     )
 
 

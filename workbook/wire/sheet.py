@@ -93,6 +93,8 @@ class ReadingStep(_Step, frozen=True, kw_only=True, tag="reading"):
     instrument: str
     #: What is seen, in words; a digital display shows its digits.
     seen: str
+    #: The same as an SVG, its true value written nowhere; empty for words alone.
+    picture: str = ""
 
 
 class NumberStep(_Step, frozen=True, kw_only=True, tag="number"):

@@ -1,0 +1,1 @@
+"""Pictures of instruments, drawn where the true value is known."""
