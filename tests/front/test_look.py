@@ -55,6 +55,39 @@ def test_the_edge_of_a_control_can_be_seen() -> None:
         assert contrast(colour, paper) >= 3
 
 
+#: What a picture stands on: --jp-layout-color1 of its close-up, as above, and
+#: --jp-layout-color2 of its plate, seen in JupyterLab 4.6.6; and the text on both.
+PLATES = ("#eeeeee", "#424242")
+TEXTS = ("#212121", "#ffffff")
+
+
+@pytest.mark.parametrize("drawn", ["surface", "column"])
+def test_what_is_read_on_a_picture_can_be_seen_on_both_grounds(drawn: str) -> None:
+    # WCAG 2.2, success criterion 1.4.11: 3:1 for parts of a graphic.
+    for colour, paper, plate in zip(read_colours(drawn), PAPERS, PLATES, strict=True):
+        assert min(contrast(colour, paper), contrast(colour, plate)) >= 3
+
+
+def test_the_surface_of_a_liquid_can_be_told_from_the_liquid() -> None:
+    inks = zip(read_colours("surface"), read_colours("liquid"), strict=True)
+    assert all(contrast(surface, liquid) >= 3 for surface, liquid in inks)
+
+
+@pytest.mark.parametrize(("ground", "least"), [("liquid", 4.5), ("column", 2.4)])
+def test_lines_and_numbers_can_be_read_over_what_the_glass_holds(
+    ground: str, least: float
+) -> None:
+    # 4.5:1 for text. No number stands over a thermometer's column, and its lines
+    # reach past it on both sides.
+    for colour, text in zip(read_colours(ground), TEXTS, strict=True):
+        assert contrast(colour, text) >= least
+
+
+def test_the_digits_of_a_display_can_be_read_on_its_pane() -> None:
+    inks = zip(read_colours("digit"), read_colours("pane"), strict=True)
+    assert all(contrast(digit, pane) >= 7 for digit, pane in inks)
+
+
 def test_the_look_carries_both_files_and_nothing_else() -> None:
     look = lay_look()
     assert isinstance(look, Look)

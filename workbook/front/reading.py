@@ -5,8 +5,9 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from ipywidgets import HTML
+from ipywidgets import HTML, Button, HBox
 
+from workbook.front.drawing import is_plain
 from workbook.front.entry import Entry
 from workbook.wire.answer import Answer, Typed
 
@@ -15,6 +16,9 @@ if TYPE_CHECKING:
 
     from workbook.front.bell import Bell
     from workbook.wire.sheet import ReadingStep
+
+#: Widths of a picture [% of its first width].
+SIZES = (100, 150, 225, 340)
 
 
 class ReadingPad:
@@ -30,17 +34,36 @@ class ReadingPad:
     """
 
     def __init__(self, step: ReadingStep, bell: Bell) -> None:
-        self.face = HTML(
-            '<div class="wb-instrument">'
-            f'<p class="wb-note">{escape(step.instrument)}</p>'
-            f'<p class="wb-seen">{escape(step.seen)}</p></div>'
+        self._step = step
+        self._size = 0
+        self._has_picture = is_plain(step.picture)
+        self.face = HTML(self._show())
+        self.smaller, self.larger = (
+            Button(description=f"{word} picture") for word in ("Smaller", "Larger")
         )
+        self.smaller.on_click(lambda _: self.resize(-1))
+        self.larger.on_click(lambda _: self.resize(+1))
+        self.sizes = HBox([self.smaller, self.larger])
+        self.sizes.add_class("wb-sizes")
         self.entry = Entry(f"Your reading, with its unit ({step.unit})", bell)
 
     @property
     def body(self) -> tuple[Widget, ...]:
-        """The instrument, and the box."""
-        return (self.face, self.entry.box)
+        """The instrument, its size where it is a picture, and the box."""
+        sizes = (self.sizes,) if self._has_picture else ()
+        return (self.face, *sizes, self.entry.box)
+
+    def resize(self, by: int) -> None:
+        """
+        Show the picture in another size; at either end it stays as it is.
+
+        Parameters
+        ----------
+        by : int
+            Steps up or down `SIZES`.
+        """
+        self._size = min(max(self._size + by, 0), len(SIZES) - 1)
+        self.face.value = self._show()
 
     def read(self) -> Typed:
         """
@@ -64,3 +87,16 @@ class ReadingPad:
         """
         if isinstance(answer, Typed):
             self.entry.text = answer.text
+
+    def _show(self) -> str:
+        name = f'<p class="wb-note">{escape(self._step.instrument)}</p>'
+        words = f'<p class="wb-seen">{escape(self._step.seen)}</p>'
+        if not self._has_picture:
+            return f'<div class="wb-instrument">{name}{words}</div>'
+        size = SIZES[self._size]
+        return (
+            f'<div class="wb-instrument wb-pictured">{name}'
+            '<div class="wb-view" role="group" aria-label="Picture" tabindex="0">'
+            f'<div class="wb-size-{size}">{self._step.picture}</div></div>'
+            f"<details><summary>The same in words</summary>{words}</details></div>"
+        )
