@@ -92,3 +92,13 @@ def test_what_is_handed_in_holds_what_another_notebook_wrote(tmp_path: Path) -> 
     one.own.add_attempt(attempt("wax_share", 2))
     expected = (attempt("wax_mass", 1), attempt("wax_share", 2))
     assert one.gather() == two.gather() == expected
+
+
+def test_a_prediction_that_was_made_is_found_whoever_made_it(tmp_path: Path) -> None:
+    one = History(tmp_path, SHEET, Part.POSTLAB)
+    two = History(tmp_path, SHEET, Part.POSTLAB)
+    committed = Verdict(Outcome.COMMITTED, "It is kept.")
+    one.own.add_attempt(attempt("wax_mass", 1))
+    assert two.find_commitment("wax_mass") is None
+    one.own.add_verdict("wax_mass1", committed, NOON)
+    assert two.find_commitment("wax_mass") == committed

@@ -265,3 +265,40 @@ def test_a_practice_sheet_without_a_place_for_its_record_is_told(
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone"))
     with pytest.raises(TaskError, match="No folder can be made for a practice sheet"):
         open_session(tmp_path, Part.POSTLAB, DirectChecker(judge))
+
+
+def test_a_prediction_that_was_made_takes_no_other_answer(
+    open_part: OpenPart, judge: FakeJudge
+) -> None:
+    judge.outcomes["wax_share"] = Outcome.COMMITTED
+    session = open_part(Part.POSTLAB)
+    session.submit("wax_share", Typed("12 %"))
+    assert session.submit("wax_share", Typed("13 %")).outcome is Outcome.COMMITTED
+    assert [question.answer for question in judge.judged] == [Typed("12 %")]
+    last = session.last("wax_share")
+    assert last is not None
+    assert last[0] == Typed("12 %")
+
+
+def test_a_prediction_of_another_notebook_stands_too(
+    open_part: OpenPart, judge: FakeJudge
+) -> None:
+    judge.outcomes["wax_share"] = Outcome.COMMITTED
+    one, two = open_part(Part.POSTLAB), open_part(Part.POSTLAB)
+    one.submit("wax_share", Typed("12 %"))
+    two.submit("wax_share", Typed("13 %"))
+    assert [question.answer for question in judge.judged] == [Typed("12 %")]
+
+
+def test_the_first_of_two_predictions_that_waited_stands(
+    open_part: OpenPart, judge: FakeJudge
+) -> None:
+    judge.outcomes["wax_share"] = Outcome.COMMITTED
+    session = open_part(Part.POSTLAB)
+    judge.fault = DEAD
+    session.submit("wax_share", Typed("12 %"))
+    judge.fault = None
+    session.submit("wax_share", Typed("13 %"))
+    last = session.last("wax_share")
+    assert last is not None
+    assert last[0] == session.history.stand().answers["wax_share"] == Typed("12 %")

@@ -66,3 +66,17 @@ def test_a_value_that_follows_counts_as_right(record: Record) -> None:
 
 def test_a_step_that_was_not_tried_is_not_right(record: Record) -> None:
     assert not Standing((record,)).is_right("wax_share")
+
+
+@pytest.mark.parametrize("outcome", [Outcome.COMMITTED, Outcome.KEPT])
+def test_what_is_kept_and_not_judged_is_done(record: Record, outcome: Outcome) -> None:
+    attempt(record, "soft", outcome)
+    assert Standing((record,)).is_right("wax_mass")
+
+
+def test_a_prediction_stands_against_every_later_answer(record: Record) -> None:
+    attempt(record, "soft", Outcome.COMMITTED)
+    attempt(record, "firm", Outcome.COMMITTED)
+    standing = Standing((record,))
+    assert standing.answers == {"wax_mass": Typed("soft")}
+    assert standing.is_committed("wax_mass")

@@ -57,6 +57,12 @@ def page(session: Session) -> Page:
 
 
 @pytest.fixture
+def before(folder: Path, judge: FakeJudge) -> Page:
+    """Return the page of the part before the lab."""
+    return Page(open_session(folder, Part.PRELAB, DirectChecker(judge)))
+
+
+@pytest.fixture
 def open_again(folder: Path, judge: FakeJudge) -> Callable[[], Page]:
     """Give the page that stands there after a kernel restart."""
     return lambda: Page(open_session(folder, Part.POSTLAB, DirectChecker(judge)))

@@ -15,10 +15,12 @@ from workbook.wire.sheet import (
     Letter,
     NumberStep,
     Option,
+    PredictionStep,
     ReadingStep,
     Reagent,
     Sheet,
     SheetId,
+    TextStep,
 )
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -72,6 +74,14 @@ SEVERAL = ChoiceStep(
     several=True,
 )
 NUMBER = NumberStep(id="share", asks="What share is wax?", unit="%")
+PREDICTION = PredictionStep(
+    id="feel",
+    asks="How will the cream feel?",
+    options=(Option("firm", "firm"), Option("soft", "soft")),
+)
+TEXT = TextStep(
+    id="notes", asks="What did you see?", prompts=("while it melted", "as it set")
+)
 
 SHEET = Sheet(
     version=SHEET_VERSION,
@@ -87,7 +97,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(),
+    prelab=(PREDICTION, TEXT),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
 )
 

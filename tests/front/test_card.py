@@ -71,7 +71,7 @@ def test_a_fault_of_the_checker_is_shown_and_costs_nothing(
     browser.click(card.button)
     assert "Put by.</strong>" in card.says.value
     assert "kept, and will be sent again" in card.says.value
-    assert page.progress.line.value.endswith("0 of 6 steps right</span>")
+    assert page.progress.line.value.endswith("0 of 6 steps done</span>")
 
 
 def test_a_changed_answer_is_told_until_it_is_changed_back(
@@ -193,7 +193,7 @@ def test_a_second_notebook_is_told_on_the_card_in_use_and_at_the_head(
     card = type_share(page, browser, "1")
     assert "open in a second place" in card.says.value
     assert "open in a second place" in page.head.value
-    assert "1 of 6 steps right" in page.progress.line.value
+    assert "1 of 6 steps done" in page.progress.line.value
     assert card.pad.read() == Typed("1")
 
 

@@ -17,12 +17,12 @@ if TYPE_CHECKING:
 
 
 def test_nothing_is_ticked_at_the_start() -> None:
-    assert OnePad(ONE, Bell()).read() == Chosen(())
+    assert OnePad(ONE.options, Bell()).read() == Chosen(())
     assert SeveralPad(SEVERAL, Bell()).read() == Chosen(())
 
 
 def test_one_option_is_ticked(browser: Browser) -> None:
-    pad = OnePad(ONE, Bell())
+    pad = OnePad(ONE.options, Bell())
     browser.choose(pad.buttons, 1)
     assert pad.read() == Chosen(("wax",))
 
@@ -46,7 +46,7 @@ def test_earlier_ticks_come_back_and_unknown_ones_are_left_out(
 
 
 def test_an_earlier_answer_without_ticks_clears_them() -> None:
-    pad = OnePad(ONE, Bell())
+    pad = OnePad(ONE.options, Bell())
     pad.write(Chosen(("wax",)))
     pad.write(Chosen(()))
     assert pad.read() == Chosen(())
@@ -60,6 +60,6 @@ def test_each_option_has_its_own_label() -> None:
 def test_a_tick_rings_the_bell(browser: Browser) -> None:
     rung: list[int] = []
     bell = Bell(change=lambda: rung.append(1))
-    browser.choose(OnePad(ONE, bell).buttons, 0)
+    browser.choose(OnePad(ONE.options, bell).buttons, 0)
     browser.tick(SeveralPad(SEVERAL, bell).ticks["gloves"])
     assert rung == [1, 1]

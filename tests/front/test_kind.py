@@ -11,8 +11,9 @@ from workbook.wire.sheet import Step
 
 
 def test_every_kind_of_step_has_a_place_to_answer() -> None:
-    assert {type(step) for step in SHEET.postlab} == set(get_args(Step))
-    for step in SHEET.postlab:
+    steps = (*SHEET.prelab, *SHEET.postlab)
+    assert {type(step) for step in steps} == set(get_args(Step))
+    for step in steps:
         pad = make_pad(step, Bell())
         pad.write(pad.read())
         assert pad.body

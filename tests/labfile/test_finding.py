@@ -6,7 +6,8 @@ import pytest
 from pydantic import ValidationError
 
 from workbook.labfile.finding import say, show
-from workbook.labfile.schema import LabTable, Property, SolutionTable, Table
+from workbook.labfile.schema import LabTable, Property, SolutionTable
+from workbook.labfile.table import Table
 
 
 class _Course(Table):

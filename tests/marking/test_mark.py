@@ -7,14 +7,17 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.lime import make_lime_case
 from tests.support.soap import LAB, STUDENTS, answer_rightly, make_hand_in, name_sheet
 from workbook.labfile.course import MarkScheme
 from workbook.marking.gather import Accepted
 from workbook.marking.mark import SheetMark, StepMark, mark_all, mark_sheet
-from workbook.wire.answer import Answer, Built, Derived, Placed, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.judge.case import Case
     from workbook.solver.source import CourseSource
 
@@ -177,3 +180,19 @@ def _put(answer: Answer, text: str) -> Answer:
             return Derived((text,), text)
         case _:
             return answer
+
+
+def test_a_text_earns_nothing_yet_and_is_told_to_a_person(
+    source: CourseSource, tmp_path: Path
+) -> None:
+    hand_in = make_hand_in(
+        source,
+        "a1",
+        {"smell": Chosen(("sour",)), "observations": Typed("It cleared.")},
+    )
+    accepted = Accepted("a1.handin.json", hand_in, "")
+    marks = mark_sheet(accepted, make_lime_case(tmp_path), MarkScheme())
+    prediction, text = find(marks, "smell"), find(marks, "observations")
+    assert (prediction.points, prediction.out_of) == (1, 1)
+    assert (text.points, text.out_of, text.outcome.value) == (0, 2, "for a person")
+    assert marks.remark == "For a person: up to 2 more (observations)."

@@ -8,13 +8,16 @@ from typing import TYPE_CHECKING
 import pytest
 from msgspec.structs import replace
 
+from tests.support.lime import make_lime_case
 from tests.support.soap import make_attempts
 from workbook.judge.judge import judge
 from workbook.marking.standing import LOOK_BACK, judge_standing
-from workbook.wire.answer import Answer, Typed
+from workbook.wire.answer import Answer, Chosen, Typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.judge.case import Case
 
 
@@ -80,3 +83,12 @@ def test_thousands_of_unreadable_answers_cost_little_time(case: Case) -> None:
     judge_standing(case, make_attempts(noise))
     # One sheet takes some 20 ms, so LOOK_BACK of them take about a second.
     assert time.perf_counter() - start < LOOK_BACK * 0.2
+
+
+def test_of_predictions_the_first_that_was_made_stands(tmp_path: Path) -> None:
+    case = make_lime_case(tmp_path)
+    given = ((), ("sour",), ("sweet",), ("sour",), ("none",))
+    attempts = make_attempts(("smell", Chosen(options)) for options in given)
+    answer, verdict = judge_standing(case, attempts)["smell"]
+    assert answer == Chosen(("sour",))
+    assert verdict.outcome is Outcome.COMMITTED

@@ -21,6 +21,9 @@ OLIVE_OIL = Path(__file__).parents[2] / "exercises" / "olive-oil-soap"
 #: A small lab that holds every kind of table and step.
 CHALK = (Path(__file__).parents[1] / "data" / "chalk_in_acid.toml").read_text("utf-8")
 
+#: A small lab that holds the kinds of step that ask for no one number.
+LIME = (Path(__file__).parents[1] / "data" / "lime_and_vinegar.toml").read_text("utf-8")
+
 WEIGHTS = load_weights("2021 abridged")
 
 
@@ -60,9 +63,11 @@ def read_tables(*edits: tuple[str, str]) -> LabFile:
     return LabFile.model_validate(read_toml_text(edit(CHALK, *edits), "lab.toml").data)
 
 
-def find_mistakes(folder: Path, *edits: tuple[str, str]) -> list[Mistake]:
-    """Return what is said of the chalk lab with some texts replaced."""
-    text = edit(CHALK, *edits)
+def find_mistakes(
+    folder: Path, *edits: tuple[str, str], lab: str = CHALK
+) -> list[Mistake]:
+    """Return what is said of a lab with some texts replaced."""
+    text = edit(lab, *edits)
     try:
         make_graph(folder, text)
     except AuthorError as error:

@@ -27,10 +27,12 @@ from workbook.wire.sheet import (
     Letter,
     NumberStep,
     Option,
+    PredictionStep,
     ReadingStep,
     Reagent,
     Sheet,
     SheetId,
+    TextStep,
 )
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -58,6 +60,8 @@ SHEET = Sheet(
     prelab=(
         NumberStep(id="plan", asks="What mass?", allowance="0.5 %", unit="g"),
         ChoiceStep(id="pick", asks="Which?", options=(Option("a", "A"),), several=True),
+        PredictionStep(id="guess", asks="What then?", options=(Option("a", "A"),)),
+        TextStep(id="notes", asks="What did you see?", prompts=("at first",)),
     ),
     postlab=(
         ReadingStep(id="read", asks="Read.", unit="mL", instrument="tube", seen="…"),

@@ -12,7 +12,9 @@ def test_a_sheet_is_read_back(sheet: Sheet) -> None:
     assert msgspec.json.decode(msgspec.json.encode(sheet), type=Sheet) == sheet
 
 
-@pytest.mark.parametrize("step", ["plan", "pick", "read", "chain", "derive"])
+@pytest.mark.parametrize(
+    "step", ["plan", "pick", "guess", "notes", "read", "chain", "derive"]
+)
 def test_a_step_of_either_part_is_found(sheet: Sheet, step: str) -> None:
     assert sheet.step(step).id == step
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
+from uuid import uuid4
 
 from workbook.client.place import Part, locate_record
 from workbook.client.record import Record
 from workbook.client.standing import Standing
+from workbook.wire.handin import Attempt
+from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.wire.answer import Answer
-    from workbook.wire.handin import Attempt
     from workbook.wire.sheet import SheetId
     from workbook.wire.verdict import Verdict
 
@@ -114,6 +117,8 @@ class History:
         """
         Return the latest attempt at a step of this part, with its verdict.
 
+        Of a prediction it is the first that was taken, which is never replaced.
+
         Parameters
         ----------
         step : str
@@ -127,7 +132,37 @@ class History:
         tries = [a for a in self.own.attempts if a.step == step]
         if not tries:
             return None
-        return tries[-1].answer, self.own.verdict(tries[-1].id)
+        taken = (a for a in tries if _is_committed(self.own.verdict(a.id)))
+        shown = next(taken, tries[-1])
+        return shown.answer, self.own.verdict(shown.id)
+
+    def keep(self, step: str, answer: Answer) -> Attempt:
+        """
+        Keep an answer as an attempt, unless it is given twice in a row.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        answer : Answer
+            What is given now.
+
+        Returns
+        -------
+        Attempt
+            A new one, on the disk; or the one at which the answer was given before.
+
+        Raises
+        ------
+        TaskError
+            If it could not be written, or a record can't be read.
+        """
+        repeated = self.find_repeat(step, answer)
+        if repeated is not None:
+            return repeated
+        attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
+        self.own.add_attempt(attempt)
+        return attempt
 
     def find_repeat(self, step: str, answer: Answer) -> Attempt | None:
         """
@@ -156,6 +191,34 @@ class History:
             return tries[-1]
         return None
 
+    def find_commitment(self, step: str) -> Verdict | None:
+        """
+        Return what was said of a prediction that was made, by whichever notebook.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        Verdict or None
+            None for any step that can still be answered.
+
+        Raises
+        ------
+        TaskError
+            If the record can't be read.
+        """
+        self.own.read_on()
+        found = self.last(step)
+        verdict = None if found is None else found[1]
+        return verdict if _is_committed(verdict) else None
+
     def _records(self) -> tuple[Record, Record]:
         self.own.read_on()
         return (self.own, Record(self._other, self._sheet))
+
+
+def _is_committed(verdict: Verdict | None) -> bool:
+    return verdict is not None and verdict.outcome is Outcome.COMMITTED

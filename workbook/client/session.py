@@ -6,14 +6,12 @@ import tempfile
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
-from uuid import uuid4
 
 from workbook.client import handin
 from workbook.client.history import History
 from workbook.client.place import Part, read_sheet
 from workbook.client.standing import Standing
 from workbook.errors import CheckerError, CheckerRefusedError, TaskError
-from workbook.wire.handin import Attempt
 from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -22,6 +20,7 @@ if TYPE_CHECKING:
 
     from workbook.client.transport import Checker
     from workbook.wire.answer import Answer
+    from workbook.wire.handin import Attempt
     from workbook.wire.sheet import Sheet, Step
 
 #: How long a question may take [s].
@@ -67,7 +66,8 @@ class Session:
         self.is_issued = True
         #: Called with a step's id whenever `last` has something new to say of it.
         self.on_verdict: Callable[[str], None] = _ignore
-        self._folder = folder
+        #: Where everything of the student's lies.
+        self.folder = folder
         self._checker = checker
         #: What was answered so far.
         self.history = History(folder, sheet.id, part)
@@ -80,7 +80,7 @@ class Session:
 
     @property
     def right(self) -> int:
-        """How many steps of this part stand as right [-]."""
+        """How many steps of this part are done [-]."""
         standing = Standing((self.history.own,))
         return sum(standing.is_right(step.id) for step in self.steps)
 
@@ -117,10 +117,14 @@ class Session:
         Returns
         -------
         Verdict
-            "Not judged", with the reason, when no verdict could be had.
+            "Not judged", with the reason, when no verdict could be had; of a
+            prediction that was made already, what was said of it then.
         """
         try:
-            attempt = self._keep(step, answer)
+            committed = self.history.find_commitment(step)
+            if committed is not None:
+                return committed
+            attempt = self.history.keep(step, answer)
         except TaskError as error:
             return _not_judged(f"{error} Your answer was not kept, and not sent.")
         verdict = self.history.own.verdict(attempt.id) or self._judge(attempt)
@@ -176,20 +180,11 @@ class Session:
             msg = "This sheet is for practice, so there is nothing to hand in."
             raise TaskError(msg)
         made = handin.build(self.sheet.id, self.history.gather(), datetime.now(UTC))
-        return handin.save(handin.seal(made, self._checker, LIMIT_S), self._folder)
+        return handin.save(handin.seal(made, self._checker, LIMIT_S), self.folder)
 
     def close(self) -> None:
         """Let go of the checker."""
         self._checker.close()
-
-    def _keep(self, step: str, answer: Answer) -> Attempt:
-        """Return the attempt that an answer is: a new one, unless it is repeated."""
-        repeated = self.history.find_repeat(step, answer)
-        if repeated is not None:
-            return repeated
-        attempt = Attempt(uuid4().hex, step, answer, datetime.now(UTC))
-        self.history.own.add_attempt(attempt)
-        return attempt
 
     def _tell_news(self) -> None:
         """Tell whoever listens of what another notebook wrote."""

@@ -1,4 +1,8 @@
-"""Which answer of each step stands: the latest that was really an attempt."""
+"""
+Which answer of each step stands: the latest that was really an attempt.
+
+Of a prediction it is the first: a step that is committed takes no other answer.
+"""
 
 from __future__ import annotations
 
@@ -14,7 +18,7 @@ if TYPE_CHECKING:
     from workbook.wire.verdict import Verdict
 
 #: Outcomes of a step that is done.
-_RIGHT = frozenset({Outcome.RIGHT, Outcome.FOLLOWS})
+_DONE = frozenset({Outcome.RIGHT, Outcome.FOLLOWS, Outcome.COMMITTED, Outcome.KEPT})
 
 
 class Standing:
@@ -37,9 +41,27 @@ class Standing:
         for record in records:
             for attempt in record.attempts:
                 verdict = record.verdict(attempt.id)
+                if self.is_committed(attempt.step):
+                    continue
                 if verdict is None or verdict.outcome not in NO_ATTEMPT:
                     self.answers[attempt.step] = attempt.answer
                     self._verdicts[attempt.step] = verdict
+
+    def verdict(self, step: str) -> Verdict | None:
+        """
+        Return the verdict on a step's standing answer.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        Verdict or None
+            None while it has no answer, or no verdict.
+        """
+        return self._verdicts.get(step)
 
     def is_right(self, step: str) -> bool:
         """
@@ -55,5 +77,22 @@ class Standing:
         bool
             False while it has no answer, or no verdict.
         """
-        verdict = self._verdicts.get(step)
-        return verdict is not None and verdict.outcome in _RIGHT
+        verdict = self.verdict(step)
+        return verdict is not None and verdict.outcome in _DONE
+
+    def is_committed(self, step: str) -> bool:
+        """
+        Tell whether a step takes no other answer.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        bool
+            True for a prediction that was made.
+        """
+        verdict = self.verdict(step)
+        return verdict is not None and verdict.outcome is Outcome.COMMITTED

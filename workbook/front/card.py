@@ -10,12 +10,14 @@ from ipywidgets import HTML, Button, VBox
 from workbook.front.bell import Bell
 from workbook.front.display import bundle
 from workbook.front.kind import make_pad
-from workbook.front.pad import Pointing
+from workbook.front.pad import Closing, Doing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
+from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from workbook.client.session import Session
     from workbook.front.look import Look
+    from workbook.wire.answer import Answer
     from workbook.wire.sheet import Step
     from workbook.wire.verdict import Verdict
 
@@ -41,7 +43,8 @@ class Card:
         self._trouble = ""
         bell = Bell()
         self.pad = make_pad(step, bell)
-        self.button = Button(description="Check")
+        deed = self.pad.deed if isinstance(self.pad, Doing) else "Check"
+        self.button = Button(description=deed)
         self.button.add_class("wb-check")
         self.button.on_click(lambda _: self.check())
         self.says = HTML()
@@ -74,7 +77,14 @@ class Card:
             self._say("")
         else:
             answer, verdict = found
+            self._close(answer, verdict)
             self._show(verdict, is_current=answer == self.pad.read())
+
+    def _close(self, answer: Answer, verdict: Verdict) -> None:
+        """Let a prediction that was made be changed no more."""
+        if verdict.outcome is Outcome.COMMITTED and isinstance(self.pad, Closing):
+            self.pad.close(answer)
+            self.button.disabled = True
 
     def _restore(self) -> None:
         """Put back what stood in the card when it was last seen."""

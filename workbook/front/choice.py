@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from workbook.front.bell import Bell
     from workbook.front.pad import Pad
-    from workbook.wire.sheet import ChoiceStep
+    from workbook.wire.sheet import ChoiceStep, Option
 
 
 class OnePad:
@@ -22,16 +22,16 @@ class OnePad:
 
     Parameters
     ----------
-    step : ChoiceStep
-        As it stands on the sheet.
+    options : tuple of Option
+        What can be ticked.
     bell : Bell
         Rung when the answer changes, or is to be checked.
     """
 
-    def __init__(self, step: ChoiceStep, bell: Bell) -> None:
-        options = [(option.text, option.id) for option in step.options]
-        self._known = {option.id for option in step.options}
-        self.buttons = RadioButtons(options=options, value=None)
+    def __init__(self, options: tuple[Option, ...], bell: Bell) -> None:
+        self._known = {option.id for option in options}
+        labels = [(option.text, option.id) for option in options]
+        self.buttons = RadioButtons(options=labels, value=None)
         self.buttons.add_class("wb-ticks")
         self.buttons.observe(lambda _: bell.change(), names="value")
 
@@ -135,4 +135,4 @@ def choose_pad(step: ChoiceStep, bell: Bell) -> Pad:
     Pad
         Radio buttons for one option, check boxes for several.
     """
-    return SeveralPad(step, bell) if step.several else OnePad(step, bell)
+    return SeveralPad(step, bell) if step.several else OnePad(step.options, bell)

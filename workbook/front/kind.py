@@ -8,13 +8,17 @@ from workbook.front.algebra import AlgebraPad
 from workbook.front.chain import ChainPad
 from workbook.front.choice import choose_pad
 from workbook.front.number import NumberPad
+from workbook.front.prediction import PredictionPad
 from workbook.front.reading import ReadingPad
+from workbook.front.text import TextPad
 from workbook.wire.sheet import (
     AlgebraStep,
     ChainStep,
     ChoiceStep,
     NumberStep,
+    PredictionStep,
     ReadingStep,
+    TextStep,
 )
 
 if TYPE_CHECKING:
@@ -51,4 +55,8 @@ def make_pad(step: Step, bell: Bell) -> Pad:
             pad = AlgebraPad(step, bell)
         case ChoiceStep():
             pad = choose_pad(step, bell)
+        case PredictionStep():
+            pad = PredictionPad(step, bell)
+        case TextStep():
+            pad = TextPad(step, bell)
     return pad

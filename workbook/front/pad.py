@@ -39,6 +39,29 @@ class Pad(Protocol):
 
 
 @runtime_checkable
+class Doing(Protocol):
+    """A place to answer whose button does something else than check."""
+
+    #: What the button says.
+    deed: str
+
+
+@runtime_checkable
+class Closing(Protocol):
+    """A place to answer that takes one answer, and no other after it."""
+
+    def close(self, answer: Answer) -> None:
+        """
+        Show the answer that stands, and take no other.
+
+        Parameters
+        ----------
+        answer : Answer
+            Of this step's kind.
+        """
+
+
+@runtime_checkable
 class Pointing(Protocol):
     """A place to answer that has parts, one of which a verdict may speak of."""
 

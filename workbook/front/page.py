@@ -32,7 +32,7 @@ class Page:
         self._session = session
         self._look = lay_look()
         self._cards: dict[str, Card] = {}
-        #: How many steps stand as right; it can be shown anywhere.
+        #: How many steps are done; it can be shown anywhere.
         self.progress = Progress()
         self.head = HTML()
         self.head.add_class("wb-head")

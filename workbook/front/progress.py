@@ -11,7 +11,7 @@ _WIDTH, _GAP = 18, 8
 
 
 class Progress:
-    """How many steps of the part stand as right."""
+    """How many steps of the part are done."""
 
     def __init__(self) -> None:
         self.line = HTML()
@@ -24,7 +24,7 @@ class Progress:
         Parameters
         ----------
         right : int
-            How many steps stand as right [-].
+            How many steps are done [-].
         steps : int
             How many there are [-].
         """
@@ -43,7 +43,7 @@ def count(right: int, steps: int) -> str:
     Parameters
     ----------
     right : int
-        How many steps stand as right [-].
+        How many steps are done [-].
     steps : int
         How many there are [-].
 
@@ -55,19 +55,19 @@ def count(right: int, steps: int) -> str:
     Examples
     --------
     >>> count(3, 9)
-    '3 of 9 steps right'
+    '3 of 9 steps done'
     """
-    return f"{right} of {steps} steps right"
+    return f"{right} of {steps} steps done"
 
 
 def draw_steps(right: int, steps: int) -> str:
     """
-    Return a drawing of the progress: a double rule for each step that is right.
+    Return a drawing of the progress: a double rule for each step that is done.
 
     Parameters
     ----------
     right : int
-        How many steps stand as right [-].
+        How many steps are done [-].
     steps : int
         How many there are [-].
 

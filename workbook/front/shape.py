@@ -24,6 +24,10 @@ PATHS = {
     Outcome.WRONG: "M4 18h7M17 10h7",
     # Two things that can't be added: a square and a circle.
     Outcome.DIMENSION: "M3 9h10v10h-10zM16 14a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0",
+    # A stake driven into the line.
+    Outcome.COMMITTED: "M4 20h20M14 4v20M10 8h8",
+    # A few lines of writing.
+    Outcome.KEPT: "M4 8h20M4 14h20M4 20h12",
     # A scrawl.
     Outcome.UNREAD: "M4 14q2.5-8 5 0t5 0t5 0t5 0",
     # One line that leads two ways.

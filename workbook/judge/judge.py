@@ -14,6 +14,7 @@ from workbook.judge import words
 from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
 from workbook.judge.choice import judge_choice
+from workbook.judge.kept import commit, keep
 from workbook.judge.own import Own, own_of
 from workbook.judge.pad import Pad
 from workbook.judge.pieces import Pieces
@@ -113,13 +114,15 @@ class SheetJudge:
         self._sounds: dict[str, Own] = {}
         self._before: dict[str, tuple[Own, Own]] = {}
         #: What is said of each answered step.
+        # Wrong values, with what they should have followed from.
+        self._wrong: dict[str, tuple[Quantity, Typing, tuple[Own, ...]]] = {}
         self.verdicts: dict[str, Verdict] = {}
         asks = {ask.of: ask for ask in case.graph.lab.public.asks if ask.of}
         for quantity in case.graph.quantities.values():
             self._take(quantity, asks.get(quantity.name))
         for ask in case.graph.lab.public.asks:
-            if ask.kind == "choice" and ask.id in answers:
-                self.verdicts[ask.id] = self._judge_choice(ask, answers[ask.id])
+            if ask.of is None and ask.id in answers:
+                self.verdicts[ask.id] = self._judge_form(ask, answers[ask.id])
 
     def retry(self, ask: Ask, answer: Answer) -> Verdict:
         """
@@ -140,7 +143,7 @@ class SheetJudge:
         Raises
         ------
         ValueError
-            If the step is a choice, which rests on the whole sheet.
+            If the step asks for no quantity: it may rest on the whole sheet.
         """
         if ask.of is None:
             msg = f"{ask.id!r} asks for no quantity."
@@ -209,6 +212,17 @@ class SheetJudge:
         verdict = join(working, judgement.verdict)
         return Judgement(verdict, judgement.typing, judgement.held)
 
+    def _name_slips(self) -> None:
+        """Say which mistake led to a wrong value; it may rest on any other quantity."""
+        for step, (quantity, typing, stands) in self._wrong.items():
+            verdict = self.verdicts[step]
+            slip = diagnose(self._case, quantity, typing, stands, self._owns)
+            if slip and verdict.outcome is Outcome.WRONG:
+                named = say(typing, quantity, Outcome.SLIP, slip)
+                # What is wrong with the working has been said, and comes first.
+                sentence = verdict.sentence if verdict.at_fault else named.sentence
+                self.verdicts[step] = replace(verdict, outcome=Outcome.SLIP, sentence=sentence)
+
     def _judge_working(
         self, quantity: Quantity, ask: Ask, answer: Built | Derived
     ) -> Working:
@@ -223,7 +237,13 @@ class SheetJudge:
         start = self._owns[f"{public.pads[species].start}.molar_mass"].span
         return judge_lines(Pad(Pieces(graph, species, start)), answer.lines)
 
-    def _judge_choice(self, ask: Ask, answer: Answer) -> Verdict:
-        if not isinstance(answer, Chosen):
-            return Verdict(Outcome.UNREAD, words.OTHER_KIND)
-        return judge_choice(self._case, ask, answer, self._owns)
+    def _judge_form(self, ask: Ask, answer: Answer) -> Verdict:
+        """Return the verdict on a step that asks for no quantity."""
+        match ask.kind, answer:
+            case "choice", Chosen():
+                return judge_choice(self._case, ask, answer, self._owns)
+            case "prediction", Chosen():
+                return commit(ask, answer)
+            case "text", Typed():
+                return keep(answer)
+        return Verdict(Outcome.UNREAD, words.OTHER_KIND)

@@ -43,6 +43,15 @@ COARSE = (
     "counted as a try."
 )
 BLANK = "Nothing is ticked here yet."
+UNWRITTEN = "Nothing is written here yet."
+COMMITTED = (
+    "Your prediction is kept, and earns the step whatever comes out. It is not changed "
+    "any more: compare it with what you see."
+)
+KEPT = (
+    "Your text is kept as it stands, for a person to read and mark. You can go on "
+    "changing it; the latest text that you keep is read."
+)
 UNIT_LEFT_OUT = "The unit is missing; it was read as {unit}. Write it with the number."
 FOLLOWS = (
     "It follows from your own earlier values, and earns the step. The {fault} still "

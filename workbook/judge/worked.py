@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
 from workbook.graph.symbol import write_out_ratios
-from workbook.judge.choice import limiting_reagent
 from workbook.judge.own import Own, own_of
+from workbook.judge.rightness import say_right
 from workbook.measure.rounding import round_figures, round_place, write, write_power
 from workbook.measure.units import ONE
 from workbook.relation.text import to_text
@@ -37,7 +37,7 @@ class Worked:
 
     step_id: str
     label: str
-    #: The relation in names; empty for a reading and for a choice.
+    #: The relation in names; empty for a reading, and where no quantity is asked.
     relation_text: str
     #: The same with the student's numbers in it.
     substituted_text: str
@@ -67,7 +67,7 @@ def work(case: Case) -> list[Worked]:
 
 def _work(case: Case, ask: Ask, owns: Mapping[str, Own]) -> Worked:
     if ask.of is None:
-        return Worked(ask.id, ask.asks, "", "", _right_options(case, ask))
+        return Worked(ask.id, ask.asks, "", "", say_right(case, ask))
     quantity = case.graph.quantities[ask.of]
     label = case.graph.lab.public.labels[ask.of].text
     value = print_value(case, quantity, owns[ask.of])
@@ -89,13 +89,6 @@ def _work(case: Case, ask: Ask, owns: Mapping[str, Own]) -> Worked:
 
 def _substitute(case: Case, relation: Node, numbers: Mapping[str, str]) -> str:
     return to_text(write_out_ratios(case.graph, relation), numbers.__getitem__)
-
-
-def _right_options(case: Case, ask: Ask) -> str:
-    texts = dict(ask.options)
-    if ask.id in case.graph.lab.key.limiting:
-        return texts[limiting_reagent(case, ask.id, case.values)]
-    return "; ".join(texts[key] for key in case.graph.lab.key.right[ask.id])
 
 
 def print_value(case: Case, quantity: Quantity, own: Own) -> str:

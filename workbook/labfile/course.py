@@ -18,7 +18,7 @@ from workbook.labfile.field import Text
 from workbook.labfile.position import read_toml
 from workbook.labfile.reader import validate
 from workbook.labfile.roster import explain_id
-from workbook.labfile.schema import Table
+from workbook.labfile.table import Table
 from workbook.matter.elements import TABLES
 from workbook.measure.rounding import Ties
 from workbook.measure.written import Comma
@@ -114,6 +114,10 @@ class PointsTable(Table):
     chain: Points = Decimal(3)
     algebra: Points = Decimal(3)
     choice: Points = Decimal(1)
+    #: For an answer that was given at all; the first one stands.
+    prediction: Points = Decimal(1)
+    #: Given by a person; nothing is earned before.
+    text: Points = Decimal(2)
 
 
 class CreditTable(Table):

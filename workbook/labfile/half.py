@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
     from workbook.labfile.field import DrawRange
     from workbook.labfile.finding import Finding
+    from workbook.labfile.form import Form
     from workbook.labfile.instrument import Instrument
     from workbook.labfile.position import Located
     from workbook.labfile.schema import MolarMass, Species
@@ -26,7 +27,9 @@ if TYPE_CHECKING:
     from workbook.measure.written import Written
     from workbook.relation.tree import Node
 
-StepKind: TypeAlias = Literal["reading", "number", "chain", "algebra", "choice"]
+StepKind: TypeAlias = Literal[
+    "reading", "number", "chain", "algebra", "choice", "prediction", "text"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +49,17 @@ class Ask:
     id: str
     kind: StepKind
     asks: str
-    #: The quantity that is asked; None for a choice.
+    #: The quantity that is asked; None for a step that asks for none.
     of: str | None = None
     #: The quantity that a factor chain starts from.
     start: str | None = None
-    #: What a choice offers, by key.
+    #: What a choice or a prediction offers, by key.
     options: tuple[tuple[str, str], ...] = ()
     several: bool = False
+    #: What other kinds show besides their question.
+    form: Form | None = None
+    #: Whether the readings after the lab are shown only once this is right.
+    is_gate: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +97,11 @@ class PublicHalf:
     postlab: tuple[Ask, ...]
 
     @property
+    def gate(self) -> tuple[str, ...]:
+        """The steps that must be right before the readings after the lab are shown."""
+        return tuple(ask.id for ask in self.prelab if ask.is_gate)
+
+    @property
     def asks(self) -> tuple[Ask, ...]:
         """Every step, those before the lab first."""
         return self.prelab + self.postlab
@@ -115,6 +127,8 @@ class KeyHalf:
     limiting: Mapping[str, Mapping[str, str]]
     #: What an author adds to a step's derived tolerance.
     widen: Mapping[str, Written]
+    #: What earns the marks of a text, a line each.
+    look_for: Mapping[str, tuple[str, ...]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

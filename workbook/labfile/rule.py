@@ -24,13 +24,7 @@ from workbook.labfile.reaction import (
     why_no_ratio,
 )
 from workbook.labfile.reading import readings_can_be_shown
-from workbook.labfile.schema import (
-    ChoiceTable,
-    LabFile,
-    LimitingTable,
-    QuantityTable,
-    Reading,
-)
+from workbook.labfile.schema import LabFile, QuantityTable, Reading
 from workbook.labfile.step import (
     molar_masses_are_asked,
     placed_steps,
@@ -38,6 +32,7 @@ from workbook.labfile.step import (
     steps_ask_what_exists,
     tolerances_fit,
 )
+from workbook.labfile.table import Named
 from workbook.relation.tree import Node, names
 
 Rule: TypeAlias = Callable[[LabFile], Iterator[Finding]]
@@ -65,7 +60,7 @@ def _names_are_single(file: LabFile) -> Iterator[Finding]:
     places += [
         ((*place, "name"), step.name)
         for place, step in placed_steps(file)
-        if isinstance(step, ChoiceTable | LimitingTable)
+        if isinstance(step, Named)
     ]
     count = Counter(name for _, name in places)
     for place, name in places:

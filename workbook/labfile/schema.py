@@ -7,16 +7,9 @@ teaches the same grammar to an author.
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self, TypeAlias
+from typing import Annotated, Literal, TypeAlias
 
-from pydantic import (
-    BaseModel,
-    ConfigDict,
-    Field,
-    ModelWrapValidatorHandler,
-    ValidationError,
-    model_validator,
-)
+from pydantic import Field, model_validator
 
 from workbook.errors import nearest
 from workbook.labfile.field import (
@@ -30,25 +23,9 @@ from workbook.labfile.field import (
     Text,
     UnitText,
 )
-from workbook.labfile.finding import tell_known_keys
 from workbook.labfile.instrument import is_fixed
-
-
-class Table(BaseModel):
-    """A table of the file: frozen, and closed to keys that it does not know."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
-
-    @model_validator(mode="wrap")
-    @classmethod
-    def _know_every_key(
-        cls, data: object, handler: ModelWrapValidatorHandler[Self]
-    ) -> Self:
-        try:
-            return handler(data)
-        except ValidationError as error:
-            known = {field.alias or name for name, field in cls.model_fields.items()}
-            raise tell_known_keys(error, known) from None
+from workbook.labfile.kind import PredictionTable, TextTable
+from workbook.labfile.table import Asking, Named, Table
 
 
 class LabTable(Table):
@@ -191,11 +168,7 @@ class MolarMass(Table):
     letters: dict[Identifier, Text]
 
 
-class _StepTable(Table):
-    asks: Text
-
-
-class _NumericTable(_StepTable):
+class _NumericTable(Asking):
     #: Widens the derived tolerance: "0.5 %" of the value.
     widen: Amount | None = None
 
@@ -228,11 +201,10 @@ class AlgebraTable(_NumericTable):
     of: Identifier
 
 
-class ChoiceTable(_StepTable):
+class ChoiceTable(Named):
     """``kind = "choice"``: tick what is right."""
 
     kind: Literal["choice"]
-    name: Identifier
     options: Annotated[dict[Identifier, Text], Field(min_length=2)]
     #: The keys of the options that are right.
     right: Annotated[tuple[Identifier, ...], Field(min_length=1)]
@@ -251,22 +223,18 @@ class ChoiceTable(_StepTable):
         return self
 
 
-class LimitingTable(_StepTable):
+class LimitingTable(Named):
     """``kind = "limiting"``: which reagent runs out, from the amounts of each."""
 
     kind: Literal["limiting"]
-    name: Identifier
     #: The amount of each reagent: ``{ oil = "oil_amount", lye = "lye_amount" }``.
     of: Annotated[dict[Identifier, Identifier], Field(min_length=2)]
 
 
+NamedTable: TypeAlias = ChoiceTable | LimitingTable | PredictionTable | TextTable
+
 StepTable: TypeAlias = Annotated[
-    ReadingTable
-    | NumberTable
-    | ChainTable
-    | AlgebraTable
-    | ChoiceTable
-    | LimitingTable,
+    ReadingTable | NumberTable | ChainTable | AlgebraTable | NamedTable,
     Field(discriminator="kind"),
 ]
 
@@ -278,12 +246,12 @@ class LabFile(Table):
     #: The reaction that the lab is about.
     reaction: Reaction
     #: Work-up, quench and waste: each balanced like the first.
-    reactions: dict[Identifier, Reaction] = {}
+    reactions: dict[Identifier, Reaction] = Field(default_factory=dict)
     species: dict[Identifier, Species]
-    readings: dict[Identifier, Reading] = {}
-    givens: dict[Identifier, GivenTable] = {}
-    hidden: dict[Identifier, Hidden] = {}
-    quantities: dict[Identifier, QuantityTable] = {}
-    molar_mass: dict[Identifier, MolarMass] = {}
+    readings: dict[Identifier, Reading] = Field(default_factory=dict)
+    givens: dict[Identifier, GivenTable] = Field(default_factory=dict)
+    hidden: dict[Identifier, Hidden] = Field(default_factory=dict)
+    quantities: dict[Identifier, QuantityTable] = Field(default_factory=dict)
+    molar_mass: dict[Identifier, MolarMass] = Field(default_factory=dict)
     prelab: tuple[StepTable, ...] = ()
     postlab: Annotated[tuple[StepTable, ...], Field(min_length=1)]

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from workbook.labfile.chain import chain_starts
 from workbook.labfile.field import DrawRange
+from workbook.labfile.form import make_form
 from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
 from workbook.labfile.instrument import find_instrument
+from workbook.labfile.kind import PredictionTable, TextTable
 from workbook.labfile.reaction import balanced_equation, reactions_of
 from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
 from workbook.labfile.step import step_id
+from workbook.labfile.table import Named
 from workbook.matter.equation import read_equation
 from workbook.measure.units import read_unit
 
@@ -22,6 +26,7 @@ if TYPE_CHECKING:
         GivenTable,
         Hidden,
         LabFile,
+        NamedTable,
         QuantityTable,
         Reading,
         StepTable,
@@ -76,7 +81,7 @@ def _public_half(file: LabFile, name: str) -> PublicHalf:
             key: Pad(row.start, tuple(row.letters.items()))
             for key, row in file.molar_mass.items()
         },
-        prelab=tuple(_ask(file, step) for step in file.prelab),
+        prelab=tuple(_ask_before(file, step) for step in file.prelab),
         postlab=tuple(_ask(file, step) for step in file.postlab),
     )
 
@@ -114,14 +119,14 @@ def _labels(file: LabFile) -> dict[str, Label]:
     return labels
 
 
+def _ask_before(file: LabFile, step: StepTable) -> Ask:
+    return replace(_ask(file, step), is_gate=step.gate)
+
+
 def _ask(file: LabFile, step: StepTable) -> Ask:
     known, asks = step_id(step), step.asks
-    if isinstance(step, ChoiceTable):
-        options = tuple(step.options.items())
-        return Ask(known, "choice", asks, options=options, several=step.several)
-    if isinstance(step, LimitingTable):
-        options = tuple((key, file.species[key].name) for key in step.of)
-        return Ask(known, "choice", asks, options=options)
+    if isinstance(step, Named):
+        return _named(file, step)
     if isinstance(step, AlgebraTable):
         return Ask(known, "algebra", asks, of=known)
     kind: StepKind = step.kind
@@ -129,6 +134,27 @@ def _ask(file: LabFile, step: StepTable) -> Ask:
     if kind == "chain":
         (start,) = chain_starts(file, file.quantities[step.of].relation)
     return Ask(known, kind, asks, of=step.of, start=start)
+
+
+def _named(file: LabFile, step: NamedTable) -> Ask:
+    kind: StepKind = "choice" if step.kind == "limiting" else step.kind
+    return Ask(
+        step.name,
+        kind,
+        step.asks,
+        options=_options(file, step),
+        several=isinstance(step, ChoiceTable) and step.several,
+        form=make_form(step),
+    )
+
+
+def _options(file: LabFile, step: NamedTable) -> tuple[tuple[str, str], ...]:
+    match step:
+        case LimitingTable(of=amounts):
+            return tuple((key, file.species[key].name) for key in amounts)
+        case ChoiceTable(options=options) | PredictionTable(options=options):
+            return tuple(options.items())
+    return ()
 
 
 def _key_half(file: LabFile) -> KeyHalf:
@@ -150,6 +176,7 @@ def _key_half(file: LabFile) -> KeyHalf:
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
         limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
         widen=_widen(steps),
+        look_for={s.name: s.look_for for s in steps if isinstance(s, TextTable)},
     )
 
 
@@ -171,6 +198,6 @@ def _draws(file: LabFile) -> dict[str, DrawRange]:
 def _widen(steps: tuple[StepTable, ...]) -> dict[str, Written]:
     found: dict[str, Written] = {}
     for step in steps:
-        if not isinstance(step, ChoiceTable | LimitingTable) and step.widen is not None:
+        if not isinstance(step, Named) and step.widen is not None:
             found[step_id(step)] = step.widen
     return found

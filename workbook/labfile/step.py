@@ -13,12 +13,12 @@ from workbook.labfile.reaction import readable_equations, why_no_ratio
 from workbook.labfile.schema import (
     AlgebraTable,
     ChainTable,
-    ChoiceTable,
     LimitingTable,
     NumberTable,
     ReadingTable,
     StepTable,
 )
+from workbook.labfile.table import Named
 from workbook.measure.units import PERCENT, read_unit
 
 if TYPE_CHECKING:
@@ -41,14 +41,14 @@ def step_id(step: StepTable) -> str:
     Returns
     -------
     str
-        The quantity that is asked, or the name of a choice.
+        The quantity that is asked, or the name of a step that asks for none.
 
     Examples
     --------
     >>> step_id(NumberTable(kind="number", of="oil_mass", asks="What mass?"))
     'oil_mass'
     """
-    if isinstance(step, ChoiceTable | LimitingTable):
+    if isinstance(step, Named):
         return step.name
     return f"{step.of}.molar_mass" if isinstance(step, AlgebraTable) else step.of
 
@@ -193,7 +193,7 @@ def tolerances_fit(file: LabFile) -> Iterator[Finding]:
         At most one for each step.
     """
     for place, step in placed_steps(file):
-        if isinstance(step, ChoiceTable | LimitingTable) or step.widen is None:
+        if isinstance(step, Named) or step.widen is None:
             continue
         own = _unit_asked(file, step)
         if own is None or step.widen.unit is None:

@@ -25,6 +25,8 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "chain": Built,
     "algebra": Derived,
     "choice": Chosen,
+    "prediction": Chosen,
+    "text": Typed,
 }
 
 

@@ -90,7 +90,11 @@ def mark_sheet(accepted: Accepted, case: Case, scheme: MarkScheme) -> SheetMark:
         scheme, {ask.id: judged[ask.id][1] for ask in public.asks if ask.id in judged}
     )
     taken_off = points.deduct(earned, (loss for loss, _ in losses))
-    remarks = (accepted.remark, *(sentence for _, sentence in losses))
+    remarks = (
+        accepted.remark,
+        *(sentence for _, sentence in losses),
+        _list_waiting(steps),
+    )
     return SheetMark(
         student=accepted.hand_in.sheet.student,
         lab=public.name,
@@ -140,6 +144,16 @@ def _find_losses(
             sentence = f"{what}: {say_points(loss)} off, once ({', '.join(steps)})."
             losses.append((loss, sentence))
     return losses
+
+
+def _list_waiting(steps: tuple[StepMark, ...]) -> str:
+    """Name the texts that a person is to mark, and what they are worth."""
+    waiting = [step for step in steps if step.outcome is Outcome.KEPT]
+    if not waiting:
+        return ""
+    worth = sum((step.out_of for step in waiting), start=Decimal(0))
+    names = ", ".join(step.step for step in waiting)
+    return f"For a person: up to {say_points(worth)} more ({names})."
 
 
 def mark_all(source: CourseSource, accepted: Sequence[Accepted]) -> Iterator[SheetMark]:

@@ -1,4 +1,8 @@
-"""Which answer of each step counts: the latest that was really an attempt."""
+"""
+Which answer of each step counts: the latest that was really an attempt.
+
+Of a prediction it is the first: whoever has seen what happens predicts no more.
+"""
 
 from __future__ import annotations
 
@@ -42,10 +46,12 @@ def judge_standing(
     dict of str to tuple of Answer and Verdict
         By step; a step that was not answered is left out.
     """
-    tries = _list_tries(attempts)
+    asks = case.graph.lab.public.asks
+    first = frozenset(ask.id for ask in asks if ask.kind == "prediction")
+    tries = _list_tries(attempts, first)
     places = dict.fromkeys(tries, 0)
     while True:
-        # Past the earliest answer comes the latest again, and stays.
+        # Past the last to be looked at comes the first again, and stays.
         standing = {s: found[places[s] % len(found)] for s, found in tries.items()}
         verdicts = judge_sheet(case, standing)
         lost = [
@@ -59,10 +65,14 @@ def judge_standing(
             places[step] += 1
 
 
-def _list_tries(attempts: Iterable[Attempt]) -> dict[str, list[Answer]]:
-    """List the answers to each step, latest first, each once."""
+def _list_tries(
+    attempts: Iterable[Attempt], first: frozenset[str]
+) -> dict[str, list[Answer]]:
+    """List the answers to each step, each once: latest first, or for some earliest."""
     once = {attempt.id: attempt for attempt in reversed(tuple(attempts))}
-    tries: dict[str, dict[Answer, None]] = {}
+    tries: dict[str, list[Answer]] = {}
     for attempt in once.values():
-        tries.setdefault(attempt.step, {}).setdefault(attempt.answer)
-    return {step: list(found)[:LOOK_BACK] for step, found in tries.items()}
+        tries.setdefault(attempt.step, []).append(attempt.answer)
+    for step in first & tries.keys():
+        tries[step].reverse()
+    return {step: list(dict.fromkeys(f))[:LOOK_BACK] for step, f in tries.items()}

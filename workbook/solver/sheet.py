@@ -15,15 +15,14 @@ from workbook.labfile.substance import describe_reagents, write_equations
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.measure.rounding import Ties, round_place, write
 from workbook.picture.words import describe
+from workbook.solver.form import write_form
 from workbook.wire.sheet import (
     SHEET_VERSION,
     AlgebraStep,
     ChainStep,
-    ChoiceStep,
     Given,
     Letter,
     NumberStep,
-    Option,
     ReadingStep,
     Sheet,
     SheetId,
@@ -102,20 +101,17 @@ def write_sheet(
 def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) -> Step:
     allowance = shown.allowances.get(ask.id, "")
     match ask.kind:
-        case "choice":
-            options = tuple(Option(key, text) for key, text in ask.options)
-            step: Step = ChoiceStep(
-                id=ask.id, asks=ask.asks, options=options, several=ask.several
-            )
         case "reading":
-            step = _reading(public, ask, shown)
+            step: Step = _reading(public, ask, shown)
         case "chain":
             step = _chain(public, ask, allowance, weights)
         case "algebra":
             step = _algebra(public, ask, allowance, weights)
-        case _:
+        case "number":
             unit = public.labels[ask.id].unit.symbol
             step = NumberStep(id=ask.id, asks=ask.asks, allowance=allowance, unit=unit)
+        case _:
+            step = write_form(ask)
     return step
 
 

@@ -12,7 +12,7 @@ from msgspec import Struct
 
 
 class Typed(Struct, frozen=True, forbid_unknown_fields=True, tag="typed"):
-    """One text, typed in answer to a reading or a number step."""
+    """One text: the answer to a reading or a number step, or a text to be read."""
 
     #: As typed, unit included: ``"13.62 g"``.
     text: str

@@ -91,7 +91,8 @@ class ReadingStep(_Step, frozen=True, kw_only=True, tag="reading"):
     unit: str
     #: "graduated cylinder, 25 mL, divisions of 0.5 mL".
     instrument: str
-    #: What is seen, in words; a digital display shows its digits.
+    #: What is seen, in words; a digital display shows its digits. Empty while the
+    #: gate before the lab is not passed.
     seen: str
     #: The same as an SVG, its true value written nowhere; empty for words alone.
     picture: str = ""
@@ -136,7 +137,28 @@ class ChoiceStep(_Step, frozen=True, kw_only=True, tag="choice"):
     several: bool
 
 
-Step: TypeAlias = ReadingStep | NumberStep | ChainStep | AlgebraStep | ChoiceStep
+class PredictionStep(_Step, frozen=True, kw_only=True, tag="prediction"):
+    """Say beforehand what will be seen; the first answer stands."""
+
+    options: tuple[Option, ...]
+
+
+class TextStep(_Step, frozen=True, kw_only=True, tag="text"):
+    """Write a text, which a person marks."""
+
+    #: What to write about, a line each.
+    prompts: tuple[str, ...]
+
+
+Step: TypeAlias = (
+    ReadingStep
+    | NumberStep
+    | ChainStep
+    | AlgebraStep
+    | ChoiceStep
+    | PredictionStep
+    | TextStep
+)
 
 
 class Sheet(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -157,6 +179,8 @@ class Sheet(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     rules: tuple[str, ...]
     prelab: tuple[Step, ...]
     postlab: tuple[Step, ...]
+    #: The steps before the lab that must be right before its readings are shown.
+    gate: tuple[str, ...] = ()
 
     def step(self, step_id: str) -> Step:
         """

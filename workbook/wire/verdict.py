@@ -22,6 +22,10 @@ class Outcome(Enum):
     WRONG = "wrong"
     #: The unit measures something else than what is asked.
     DIMENSION = "dimension"
+    #: A prediction was made: it earns its points, and is not replaced.
+    COMMITTED = "committed"
+    #: A text was written: it earns what a person gives it.
+    KEPT = "for a person"
     #: The text can't be read: not an attempt.
     UNREAD = "unread"
     #: The text can be read in two ways: a question, not an attempt.
