@@ -7,19 +7,21 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
-from tests.support.lab import CHALK, edit, make_graph
-from workbook.draw.fairness import NEAR_TIE, refuse
+from tests.support.lab import CHALK, OLIVE_OIL, edit, make_graph
+from workbook.draw.fairness import NEAR_TIE, never_seen, refuse
+from workbook.draw.key import CourseKey
+from workbook.draw.sample import draw_class
 from workbook.graph.compile import CompiledGraph
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-#: A fair draw of the chalk lab: 2.00 g of CaCO3 are 0.01998 mol, 40.0 mL of acid
-#: 0.0800 mol, of which twice 0.01998 are used.
+#: A fair draw of the chalk lab: 2.00 g of CaCO3 are 0.01998 mol, 40.3 mL of acid
+#: 0.0806 mol, of which twice 0.01998 are used.
 FAIR = {
-    "planned_chalk": 2.0,
+    "planned_chalk": 2.3,
     "chalk_mass": 2.0,
-    "acid_volume": 40.0,
+    "acid_volume": 40.3,
     "dish": 35.0,
     "share": 0.8,
 }
@@ -97,13 +99,44 @@ def test_a_tie_does_not_hang_on_which_reagent_is_named_first(tmp_path: Path) -> 
 def test_each_student_is_judged_alone(tmp_path: Path) -> None:
     compiled = CompiledGraph(make_graph(tmp_path))
     columns = {name: np.full(3, value) for name, value in FAIR.items()}
-    columns["acid_volume"] = np.array([40.0, 19.98, 40.0])
+    columns["acid_volume"] = np.array([40.3, 19.98, 40.3])
     columns["share"] = np.array([0.8, 0.8, 0.5])
     assert refuse(compiled.graph, compiled.solve(columns), 3) == [
         "",
         "'limiting' is nearly a tie.",
         "'percent_yield' is not plausible.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("acid_ml", "is_refused"),
+    # A cylinder for 50 mL has a line at every millilitre (ASTM E1272-02, table 1).
+    [(40.0, True), (40.1, False), (40.5, False), (40.9, False), (41.0, True)],
+)
+def test_a_reading_on_a_line_is_refused(
+    tmp_path: Path, acid_ml: float, *, is_refused: bool
+) -> None:
+    said = "'acid_volume' lies on a line of its scale." if is_refused else ""
+    assert reasons(tmp_path, acid_volume=acid_ml) == [said]
+
+
+@pytest.mark.parametrize(("share", "is_refused"), [(1.0, True), (0.9, False)])
+def test_a_draw_in_which_a_slip_gives_the_right_answer_is_refused(
+    tmp_path: Path, share: float, *, is_refused: bool
+) -> None:
+    # A yield of 100 % is the same upside down; of 90 %, it would be 111 %.
+    text = edit(CHALK, ("60 .. 99 %", "60 .. 101 %"))
+    said = reasons(tmp_path, text, share=share)[0]
+    assert said.startswith("'percent_yield' would not show") == is_refused
+
+
+def test_a_slip_that_no_draw_can_show_refuses_none(tmp_path: Path) -> None:
+    # At 0.998 g/mL three figures of a mass and of its volume are nearly always one.
+    text = (OLIVE_OIL / "lab.toml").read_text("utf-8").replace("0.911 g", "0.998 g")
+    compiled = CompiledGraph(make_graph(tmp_path, text))
+    steps = {step for step, _ in never_seen(compiled.graph)}
+    assert {"oil_mass", "planned_oil_volume"} <= steps
+    assert draw_class(compiled, CourseKey(bytes(32)), ["a"]).students == ("a",)
 
 
 def test_near_is_a_twentieth() -> None:

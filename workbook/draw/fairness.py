@@ -6,10 +6,13 @@ A refused draw moves to the next try, so that fairness costs no student anything
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from workbook.draw.probe import PROBES, probe_class
+from workbook.draw.visibility import see_slips
 from workbook.graph.quantity import Origin
 from workbook.measure.units import convert
 
@@ -20,10 +23,21 @@ if TYPE_CHECKING:
 
     from workbook.graph.compile import Column
     from workbook.graph.quantity import Graph
+    from workbook.relation.tree import Node
 
 #: Two reagents nearer to each other than this leave it to chance which runs out
 #: first [-]. Common practice, no source.
 NEAR_TIE = 0.05
+
+#: A slip that lands on the right answer for a larger share of students than this is
+#: one that a lab can't show; no draw is refused for it, and `check` names it [-].
+SELDOM = 0.25
+
+#: A reading nearer to a line than this share of a division is on it [-].
+_ON_LINE = 1e-6
+
+#: Graphs whose slips are kept.
+_KEPT = 1024
 
 
 def refuse(graph: Graph, solved: Mapping[str, Column], count: int) -> list[str]:
@@ -46,15 +60,76 @@ def refuse(graph: Graph, solved: Mapping[str, Column], count: int) -> list[str]:
     """
     reasons = [""] * count
     rules = (
-        *_without_value(graph, solved),
-        *_implausible(graph, solved),
-        *_off_the_scale(graph, solved),
-        *_near_ties(graph, solved),
+        *_by_value(graph, solved),
+        *_on_a_line(graph, solved),
+        *_slips_unseen(graph, solved),
     )
     for reason, mask in rules:
         for index in np.flatnonzero(np.broadcast_to(mask, (count,))):
             reasons[index] = reasons[index] or reason
     return reasons
+
+
+def _by_value(
+    graph: Graph, solved: Mapping[str, Column]
+) -> Iterator[tuple[str, NDArray[np.bool_]]]:
+    yield from _without_value(graph, solved)
+    yield from _implausible(graph, solved)
+    yield from _off_the_scale(graph, solved)
+    yield from _near_ties(graph, solved)
+
+
+@lru_cache(maxsize=_KEPT)
+def never_seen(graph: Graph) -> frozenset[tuple[str, Node]]:
+    """
+    Return the slips that a lab can't show, whatever is drawn.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+
+    Returns
+    -------
+    frozenset of (str, Node)
+        Step and relation of each slip that lands on the right answer for more than
+        a few of a class that is the same at any time.
+    """
+    solved = probe_class(graph)
+    fair = np.ones(PROBES, dtype=bool)
+    for _, mask in _by_value(graph, solved):
+        fair &= ~mask
+    fair = fair if fair.any() else ~fair
+    return frozenset(
+        (sight.step, sight.slip.relation)
+        for sight in see_slips(graph, solved)
+        if np.broadcast_to(sight.unseen, fair.shape)[fair].mean() > SELDOM
+    )
+
+
+def _slips_unseen(
+    graph: Graph, solved: Mapping[str, Column]
+) -> Iterator[tuple[str, NDArray[np.bool_]]]:
+    never = never_seen(graph)
+    for sight in see_slips(graph, solved):
+        if (sight.step, sight.slip.relation) not in never:
+            kind = sight.slip.kind.value
+            yield f"{sight.step!r} would not show the slip {kind!r}.", sight.unseen
+
+
+def _on_a_line(
+    graph: Graph, solved: Mapping[str, Column]
+) -> Iterator[tuple[str, NDArray[np.bool_]]]:
+    """Refuse readings on a line, so that everybody judges between two."""
+    for quantity in graph.quantities.values():
+        instrument = quantity.instrument
+        if instrument is None or instrument.has_display or instrument.is_fixed:
+            continue
+        if instrument.division <= instrument.step:
+            continue  # every value lies on a line
+        lines = quantity.from_base(solved[quantity.name]) / float(instrument.division)
+        near = np.abs(lines - np.round(lines)) < _ON_LINE
+        yield f"{quantity.name!r} lies on a line of its scale.", near
 
 
 def _without_value(
