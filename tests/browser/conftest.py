@@ -1,24 +1,21 @@
-"""A course that is issued, and a Chromium to work in it."""
+"""One course that is issued, one JupyterLab, and one Chromium for all tests here."""
 
 from __future__ import annotations
 
-import csv
-import shutil
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from click.testing import CliRunner
 
-from tests.support.lab_server import start_chromium
-from workbook.cli import main
+from tests.support.issued import issue_course, students_of
+from tests.support.lab_server import start_chromium, start_lab
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from playwright.sync_api import Browser
 
-EXERCISES = Path(__file__).parents[2] / "exercises"
+    from tests.support.lab_server import LabServer
 
 
 @pytest.fixture(scope="session")
@@ -28,24 +25,18 @@ def browser() -> Iterator[Browser]:
         yield chromium
 
 
-@pytest.fixture
-def course(tmp_path: Path) -> Path:
-    """Copy the demonstration course, and issue it to a folder beside it."""
-    shutil.copytree(
-        EXERCISES, tmp_path / "course", ignore=shutil.ignore_patterns("*.key")
-    )
-    path = tmp_path / "course" / "course.toml"
-    issued = CliRunner().invoke(
-        main, ["issue", str(path), "--to", str(tmp_path / "out")]
-    )
-    assert issued.exit_code == 0, issued.output
-    return path
+@pytest.fixture(scope="session")
+def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Issue the demonstration course; each test works as a student of its own."""
+    return issue_course(tmp_path_factory.mktemp("browser"))
 
 
-@pytest.fixture
-def answers(course: Path) -> dict[str, str]:
-    """Read what the answer book says of the first student, by step or reading."""
-    book = course.parents[1] / "out" / "instructor" / "answers.csv"
-    with book.open(encoding="utf-8", newline="") as file:
-        rows = list(csv.DictReader(file))
-    return {row["id"]: row["value"] for row in rows if row["student"] == "k3f8"}
+@pytest.fixture(scope="session")
+def server(
+    course: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[LabServer]:
+    """Start a JupyterLab that serves the folders of all students."""
+    env = {"WORKBOOK_COURSE": str(course)}
+    home = tmp_path_factory.mktemp("home")
+    with start_lab(students_of(course), home, env=env) as lab:
+        yield lab

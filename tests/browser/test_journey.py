@@ -13,14 +13,16 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner
 
+from tests.support.issued import read_answers, students_of
 from tests.support.keyboard import Keyboard
-from tests.support.lab_server import start_lab
 from workbook.cli import main
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from playwright.sync_api import Browser
+
+    from tests.support.lab_server import LabServer
 
 pytestmark = [pytest.mark.browser, pytest.mark.service]
 
@@ -100,22 +102,20 @@ def type_answer(student: Keyboard, step: str, text: str) -> str:
 
 
 def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
-    browser: Browser, course: Path, answers: dict[str, str], tmp_path: Path
+    server: LabServer, browser: Browser, course: Path, tmp_path: Path
 ) -> None:
-    folder = tmp_path / "out" / "students" / STUDENT / LAB
-    env = {"WORKBOOK_COURSE": str(course)}
-    with start_lab(folder, tmp_path / "home", env=env) as server:
-        student = Keyboard(server.open(browser, "postlab.ipynb"))
-        student.run_all()
-        says = answer_all(student, answers)
-        check_says(says)
-        student.restart()
-        check_back(student, says)
-        hand_in = student.card("hand-in")
-        student.tab_to(hand_in.get_by_role("button", name="Write the hand-in"))
-        student.page.keyboard.press("Enter")
-        hand_in.get_by_text(f"{STUDENT}.handin.json").wait_for()
-    assert mark(course, tmp_path) == ("28", "45")
+    student = Keyboard(server.open(browser, f"{STUDENT}/{LAB}/postlab.ipynb"))
+    student.wait_until_live()
+    says = answer_all(student, read_answers(course, STUDENT))
+    check_says(says)
+    student.restart()
+    check_back(student, says)
+    hand_in = student.card("hand-in")
+    student.tab_to(hand_in.get_by_role("button", name="Write the hand-in"))
+    student.page.keyboard.press("Enter")
+    hand_in.get_by_text(f"{STUDENT}.handin.json").wait_for()
+    student.page.close()
+    assert mark(course, tmp_path / "marks") == ("28", "45")
 
 
 def check_says(says: dict[str, str]) -> None:
@@ -144,7 +144,7 @@ def check_back(student: Keyboard, says: dict[str, str]) -> None:
         assert student.says(step) == sentence
 
 
-def mark(course: Path, place: Path) -> tuple[str, str]:
+def mark(course: Path, to: Path) -> tuple[str, str]:
     """
     Mark what was handed in, and return this student's points and their total.
 
@@ -153,7 +153,7 @@ def mark(course: Path, place: Path) -> tuple[str, str]:
     choices 3 x 1, chains 3 x 3, a number 2: 14. The student loses the chain with the
     density turned over, 3, and everything before the lab: 28 of 45.
     """
-    handins, to = place / "out" / "students", place / "marks"
+    handins = students_of(course)
     command = ["mark", str(course), "--handins", str(handins), "--to", str(to)]
     marked = CliRunner().invoke(main, command)
     assert marked.exit_code == 0, marked.output

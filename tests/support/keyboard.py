@@ -26,24 +26,29 @@ class Keyboard:
     def __init__(self, page: Page) -> None:
         self.page = page
 
-    def run_all(self) -> None:
-        """Run every cell, by the command palette."""
-        self.page.keyboard.press("Control+Shift+C")
-        self.page.keyboard.type("Run All Cells")
-        entry = self.page.locator(".lm-CommandPalette-item.lm-mod-active")
-        entry.filter(has_text="Run All Cells").wait_for()
-        self.page.keyboard.press("Enter")
+    def wait_until_live(self) -> None:
+        """Wait for the last card, which comes without any key."""
         self.card("hand-in").wait_for(state="attached")
-        self._go_to_top()
+
+    def choose(self, command: str) -> None:
+        """
+        Choose a command in the command palette.
+
+        Parameters
+        ----------
+        command : str
+            Its name there.
+        """
+        self.page.keyboard.press("Control+Shift+C")
+        self.page.keyboard.type(command)
+        entry = self.page.locator(".lm-CommandPalette-item.lm-mod-active")
+        entry.filter(has_text=command).wait_for()
+        self.page.keyboard.press("Enter")
 
     def restart(self) -> None:
         """Restart the kernel and run every cell, by the command palette."""
         self.card("hand-in").evaluate("card => card.classList.add('from-before')")
-        self.page.keyboard.press("Control+Shift+C")
-        self.page.keyboard.type("Restart Kernel and Run All Cells")
-        entry = self.page.locator(".lm-CommandPalette-item.lm-mod-active")
-        entry.filter(has_text="Restart Kernel and Run All Cells").wait_for()
-        self.page.keyboard.press("Enter")
+        self.choose("Restart Kernel and Run All Cells")
         self.page.locator(".jp-Dialog").wait_for()
         self.page.keyboard.press("Enter")
         self.page.locator(".jp-Dialog").wait_for(state="detached")

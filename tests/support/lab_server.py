@@ -105,7 +105,7 @@ class LabServer:
         Parameters
         ----------
         browser : Browser
-            Where the page is opened.
+            Where the page is opened; pages share what they have loaded.
         notebook : str
             As seen from the server's folder.
 
@@ -114,8 +114,9 @@ class LabServer:
         Page
             Ready to be worked in.
         """
-        context = browser.new_context(viewport={"width": 1100, "height": 1000})
+        context = browser.contexts[0] if browser.contexts else browser.new_context()
         page = context.new_page()
+        page.set_viewport_size({"width": 1100, "height": 1000})
         page.set_default_timeout(OPENING_S * 1000)
         path = quote(notebook)
         page.goto(f"{self.address}/lab/tree/{path}?token={self.token}&reset")
@@ -171,6 +172,8 @@ def start_lab(
         *("-m", "jupyter", "lab", "--no-browser", "--allow-root", "--ip=127.0.0.1"),
         f"--port={port}",
         "--ServerApp.port_retries=0",
+        # A test looks at the notebook as JupyterLab holds it.
+        "--LabApp.expose_app_in_browser=True",
         f"--IdentityProvider.token={token}",
         f"--ServerApp.root_dir={folder}",
     ]

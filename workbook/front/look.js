@@ -5,7 +5,9 @@
 //    attribute below holds them off; it has an effect on the element itself only.
 //    Saving and the command palette stay: they do not touch a cell, and without
 //    them somebody who works by keyboard could not get out of a card to a command.
-// 2. Widgets give no role or name to a card, to its verdict, or to a group of
+// 2. A button that takes its own row away would take the focus with it, and whoever
+//    works by keyboard would have to come back from the top of the page.
+// 3. Widgets give no role or name to a card, to its verdict, or to a group of
 //    options, so a screen reader would not say what belongs together.
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
@@ -26,6 +28,21 @@ function letThrough(event) {
     (event.shiftKey ? key === "c" : key === "s");
   if (isHarmless) event.target.removeAttribute(SUPPRESS);
   else holdShortcuts(event);
+}
+
+// The control that has or had the focus, and those before it in its card.
+let back = [];
+
+function rememberPlace(event) {
+  const card = event.target.closest?.(".wb-card");
+  if (!card) return;
+  const controls = [...card.querySelectorAll("input, select, textarea, button")];
+  back = controls.slice(0, controls.indexOf(event.target) + 1).reverse();
+}
+
+function keepFocus() {
+  if (document.activeElement !== document.body || back[0]?.isConnected) return;
+  back.find((control) => control.isConnected)?.focus();
 }
 
 function nameParts(card) {
@@ -51,16 +68,21 @@ function nameParts(card) {
 
 function initialize() {
   document.addEventListener("focusin", holdShortcuts);
+  document.addEventListener("focusin", rememberPlace);
   window.addEventListener("keydown", letThrough, true);
   return () => {
     document.removeEventListener("focusin", holdShortcuts);
+    document.removeEventListener("focusin", rememberPlace);
     window.removeEventListener("keydown", letThrough, true);
   };
 }
 
 function render({ el }) {
   let waiting;
-  const observer = new MutationObserver((changes) => nameParts(changes[0].target.closest(".wb-card")));
+  const observer = new MutationObserver((changes) => {
+    nameParts(changes[0].target.closest(".wb-card"));
+    keepFocus();
+  });
   // A view is made before it is put into its card.
   const find = () => {
     const card = el.closest(".wb-card");

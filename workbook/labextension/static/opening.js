@@ -21,6 +21,8 @@
     'from workbook import open_sheet\n\npage = open_sheet("prelab")\npage',
     'from workbook import open_sheet\n\npage = open_sheet("postlab")\npage',
     "page.hand_in()",
+    "page.report()",
+    "page.report()",
   ]);
   const CARD = /^page\.card\("[A-Za-z][A-Za-z0-9_]*(\.[A-Za-z][A-Za-z0-9_]*)?"\)$/;
 
@@ -29,8 +31,11 @@
   // The place that stands for folded code, and the prompts; code that somebody unfolds
   // from the View menu is shown.
   const STYLE = `
-    .${OWN} .jp-InputPlaceholder, .${OWN} .jp-OutputPrompt, .${OWN} .jp-OutputCollapser {
+    .${OWN} .jp-InputPlaceholder {
       display: none;
+    }
+    .${OWN} :is(.jp-OutputPrompt, .jp-OutputCollapser) {
+      visibility: hidden;
     }`;
 
   const isFlagged = (panel) =>
@@ -89,11 +94,11 @@
     await panel.revealed;
     if (!isFlagged(panel)) return;
     markCells(panel);
-    await panel.sessionContext.ready;
     if (await canShadow(contents, panel.context.path)) {
       console.info(`${NAME}: nothing is run, since the folder holds what Python imports.`);
       return;
     }
+    await panel.sessionContext.ready;
     if (panel.isDisposed) return;
     runCells(panel, jupyter.CodeCell);
     runAfterRestart(panel, jupyter);

@@ -1,0 +1,62 @@
+"""The controls of a card, and a card with as much in it as it can show."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from playwright.sync_api import ElementHandle, Locator
+
+_CONTROLS = "input, select, textarea, button, summary, a[href], [tabindex='0']"
+
+_IS_THERE = "element => element.checkVisibility() && !element.disabled"
+
+_LABEL = """element => [
+  element.tagName.toLowerCase(),
+  element.type ?? "",
+  element.getAttribute("aria-label")
+    ?? element.labels?.[0]?.textContent ?? element.textContent.slice(0, 40),
+].join(" ").trim()"""
+
+_PLACE = re.compile("Place it")
+_TURN = re.compile("Turn factor")
+
+#: How many factors a chain is given, so that each of their buttons is there.
+FACTORS = 2
+
+
+def list_controls(card: Locator) -> dict[str, ElementHandle]:
+    """Return what can have the focus in a card, by a name for a person."""
+    found = card.locator(_CONTROLS).element_handles()
+    there = [each for each in found if each.evaluate(_IS_THERE)]
+    return {f"{at}: {each.evaluate(_LABEL)}": each for at, each in enumerate(there)}
+
+
+def fill(card: Locator) -> None:
+    """Place factors in a chain, and type what is missing in each box for text."""
+    place = card.get_by_role("button", name=_PLACE)
+    if place.count():
+        _place_factors(card, place)
+    for area in card.locator("textarea").all():
+        if not area.input_value():
+            area.fill("x = 3(a + 1)/2\nx + = y")
+    for box in card.locator("input[type=text]").all():
+        if not box.input_value():
+            box.fill("0.0317 mL")
+
+
+def _place_factors(card: Locator, place: Locator) -> None:
+    turns = card.get_by_role("button", name=_TURN)
+    while (placed := turns.count()) < FACTORS:
+        card.locator("select").first.select_option(index=placed + 1)
+        place.click()
+        turns.nth(placed).wait_for()
+
+
+def check(card: Locator) -> None:
+    """Have a card's answer judged, or its hand-in written, by the mouse."""
+    button = card.locator(".wb-check")
+    if button.count():
+        button.click()
+        card.locator(".wb-says p").filter(has_not_text="Checking").first.wait_for()

@@ -1,0 +1,83 @@
+"""The demonstration course as it is issued, and what its steps are."""
+
+from __future__ import annotations
+
+import csv
+import json
+import re
+import shutil
+from typing import TYPE_CHECKING, NamedTuple
+
+from click.testing import CliRunner
+
+from tests.support.lab import OLIVE_OIL
+from workbook.cli import main
+from workbook.labfile.reader import read_lab
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+#: A call that makes a card which is no step.
+_ENDS = re.compile(r"^page\.(\w+)\(\)$", re.MULTILINE)
+
+EXERCISES = OLIVE_OIL.parent
+LAB = OLIVE_OIL.name
+
+
+class Asked(NamedTuple):
+    """A card of a notebook."""
+
+    #: ``"prelab"`` or ``"postlab"``.
+    part: str
+    #: The step's id, or what stands for it on a card that is no step.
+    step: str
+    #: What kind of card it is, in words.
+    kind: str
+
+
+def issue_course(folder: Path) -> Path:
+    """Copy the demonstration course to a folder, issue it, and return its file."""
+    shutil.copytree(
+        EXERCISES, folder / "course", ignore=shutil.ignore_patterns("*.key")
+    )
+    path = folder / "course" / "course.toml"
+    command = ["issue", str(path), "--to", str(folder / "out")]
+    issued = CliRunner().invoke(main, command)
+    if issued.exit_code:
+        raise RuntimeError(issued.output)
+    return path
+
+
+def students_of(course: Path) -> Path:
+    """Return the folder that holds a folder for each student."""
+    return course.parents[1] / "out" / "students"
+
+
+def read_answers(course: Path, student: str) -> dict[str, str]:
+    """Return what the answer book says of a student, by step or reading."""
+    book = course.parents[1] / "out" / "instructor" / "answers.csv"
+    with book.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    return {row["id"]: row["value"] for row in rows if row["student"] == student}
+
+
+def pick_cards() -> list[Asked]:
+    """Return the first card of each kind, and those that are no step."""
+    public = read_lab(OLIVE_OIL).public
+    found: dict[str, Asked] = {}
+    for part, asks in (("prelab", public.prelab), ("postlab", public.postlab)):
+        for ask in asks:
+            kind = f"{ask.kind}, several" if ask.several else str(ask.kind)
+            found.setdefault(kind, Asked(part, ask.id, kind))
+    ends = [name.replace("_", "-") for name in _ENDS.findall(_read_post_lab())]
+    return [
+        *found.values(),
+        *(Asked("postlab", name, name) for name in ("head", *ends)),
+    ]
+
+
+def _read_post_lab() -> str:
+    """Return the code of the notebook that holds every card that is no step."""
+    notebook = json.loads((OLIVE_OIL / "postlab.ipynb").read_text(encoding="utf-8"))
+    code = (cell for cell in notebook["cells"] if cell["cell_type"] == "code")
+    return "\n".join("".join(cell["source"]) for cell in code)
