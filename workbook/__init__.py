@@ -31,7 +31,7 @@ def open_sheet(part: str = "postlab", folder: str | Path | None = None) -> Page:
     Returns
     -------
     Page
-        Its `card` gives the card of a step, its `hand_in` the last one.
+        Its `card` gives the card of a step, its `hand_in` and `report` the last two.
 
     Raises
     ------

@@ -54,7 +54,7 @@ def test_code_cells_are_the_workbooks_own_calls(public: PublicHalf) -> None:
     code = sources(read(public, "postlab.ipynb"), "code")
     cards = [f'page.card("{ask.id}")' for ask in public.postlab]
     opening = 'from workbook import open_sheet\n\npage = open_sheet("postlab")\npage'
-    assert code == [opening, *cards, "page.hand_in()"]
+    assert code == [opening, *cards, "page.hand_in()", "page.report()"]
 
 
 def test_the_pre_lab_opens_its_own_part(public: PublicHalf) -> None:

@@ -11,6 +11,7 @@ from workbook.front.card import Card
 from workbook.front.display import bundle, speak_plainly
 from workbook.front.head import show_head
 from workbook.front.look import lay_look
+from workbook.front.printout import ReportCard
 from workbook.front.progress import Progress
 from workbook.front.submission import SubmissionCard
 
@@ -84,6 +85,17 @@ class Page:
             With the progress of this part.
         """
         return SubmissionCard(self._session, self.progress, self._look)
+
+    def report(self) -> ReportCard:
+        """
+        Return the card that writes the lab report.
+
+        Returns
+        -------
+        ReportCard
+            It reports on both parts of the sheet.
+        """
+        return ReportCard(self._session, self._look)
 
     def _show_head(self) -> None:
         session = self._session

@@ -109,6 +109,7 @@ def _ask(part: str, asks: tuple[Ask, ...]) -> Iterator[Cell]:
     for number, ask in enumerate(asks, start=1):
         yield _hide(f"card-{number:02}", f'page.card("{ask.id}")')
     yield _hide("hand-in", "page.hand_in()")
+    yield _hide("report", "page.report()")
 
 
 def _say(name: str, text: str) -> Cell:

@@ -1,0 +1,138 @@
+"""What a student wrote in answer to one step, as it stands in the lab report."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from workbook.errors import RelationError
+from workbook.front.cancel import cancel, factor_link, start_link
+from workbook.front.fraction import show_fractions
+from workbook.relation.mathml import to_mathml
+from workbook.relation.reader import read_line
+from workbook.wire.answer import Built, Chosen, Derived, Typed
+from workbook.wire.sheet import AlgebraStep, ChainStep, ChoiceStep, PredictionStep
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from workbook.wire.answer import Answer
+    from workbook.wire.sheet import Factor, Option, Step
+
+_POINTED = " <em>stops following here</em>"
+
+
+def show_typed(text: str) -> str:
+    """
+    Return HTML of a text as it was typed.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        Escaped, and set apart so that it can't turn the words around it.
+    """
+    return f'<bdi class="typed">{escape(text)}</bdi>'
+
+
+def show_working(step: Step, answer: Answer, at: int | None) -> str:
+    """
+    Return HTML of an answer with the working that leads to it.
+
+    Parameters
+    ----------
+    step : Step
+        As it stands on the sheet.
+    answer : Answer
+        What was given.
+    at : int or None
+        Index of the line of working that stopped following.
+
+    Returns
+    -------
+    str
+        Paragraphs and lists; everything that came from elsewhere is escaped.
+    """
+    match step, answer:
+        case ChainStep(), Built():
+            shown = _show_chain(step, answer)
+        case AlgebraStep(), Derived():
+            shown = _show_algebra(step, answer, at)
+        case ((ChoiceStep() | PredictionStep()), Chosen()):
+            shown = _show_choice(step.options, answer)
+        case _, Typed(text):
+            shown = f'<p class="result">{show_typed(text)}</p>'
+        case _:
+            # An answer of another kind comes from a record that was changed by hand.
+            shown = ""
+    return shown
+
+
+def result_of(answer: Answer) -> str:
+    """
+    Return the result that stands in an answer.
+
+    Parameters
+    ----------
+    answer : Answer
+        What was given.
+
+    Returns
+    -------
+    str
+        As it was typed; empty for a choice.
+    """
+    return answer.text if isinstance(answer, Typed | Built | Derived) else ""
+
+
+def _show_chain(step: ChainStep, answer: Built) -> str:
+    offers = {factor.id: factor for factor in step.offers}
+    placed = [each for each in answer.factors if each.factor in offers]
+    turned = (
+        factor_link(offers[each.factor], is_turned=each.turned) for each in placed
+    )
+    links = [start_link(step), *turned]
+    reduced = cancel(links)
+    names = (_name(offers[each.factor], is_turned=each.turned) for each in placed)
+    chain = show_fractions(step.start, links, reduced)
+    return (
+        f'<p class="chain">{chain} = {show_typed(answer.text)}</p>'
+        f"{_note('Factors', '; '.join(names))}{_note('Unit left', reduced.words)}"
+    )
+
+
+def _name(factor: Factor, *, is_turned: bool) -> str:
+    return f"{factor.label}, turned over" if is_turned else factor.label
+
+
+def _show_algebra(step: AlgebraStep, answer: Derived, at: int | None) -> str:
+    letters = (f"{letter.symbol}: {letter.means}" for letter in step.letters)
+    lines = (
+        f"<li>{_show_line(line)}{_POINTED if number == at else ''}</li>"
+        for number, line in enumerate(answer.lines)
+    )
+    return (
+        f"{_note('Known', '; '.join(step.known))}{_note('Letters', '; '.join(letters))}"
+        f'<ol class="lines">{"".join(lines)}</ol>'
+        f'<p class="result">{show_typed(answer.text)}</p>'
+    )
+
+
+def _show_line(line: str) -> str:
+    try:
+        return f'<math displaystyle="true">{to_mathml(read_line(line))}</math>'
+    except RelationError:
+        return show_typed(line)
+
+
+def _show_choice(options: Iterable[Option], answer: Chosen) -> str:
+    ticked = (option.text for option in options if option.id in answer.options)
+    return f"<ul>{''.join(f'<li>{escape(text)}</li>' for text in ticked)}</ul>"
+
+
+def _note(title: str, text: str) -> str:
+    return f'<p class="note">{title}: {escape(text)}</p>' if text else ""
