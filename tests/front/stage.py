@@ -15,6 +15,7 @@ from workbook.wire.sheet import (
     Letter,
     NumberStep,
     Option,
+    OrderStep,
     PredictionStep,
     ReadingStep,
     Reagent,
@@ -79,6 +80,15 @@ PREDICTION = PredictionStep(
     asks="How will the cream feel?",
     options=(Option("firm", "firm"), Option("soft", "soft")),
 )
+ORDER = OrderStep(
+    id="melting",
+    asks="In what order do you melt?",
+    cards=(
+        Option("stir", "stir the wax"),
+        Option("heat", "heat the bath"),
+        Option("weigh", "weigh the wax"),
+    ),
+)
 TEXT = TextStep(
     id="notes", asks="What did you see?", prompts=("while it melted", "as it set")
 )
@@ -97,7 +107,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(PREDICTION, TEXT),
+    prelab=(PREDICTION, TEXT, ORDER),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
 )
 

@@ -36,6 +36,13 @@ def test_any_prediction_is_right(lime: Case) -> None:
     assert say(lime, "smell").startswith("Any answer")
 
 
+def test_an_order_is_answered_by_one_that_is_right(lime: Case) -> None:
+    assert say(lime, "filtering") == (
+        "Lay the filter paper; Wet the paper; Turn the water on; Pour the slurry; "
+        "Take the hose off; Rinse the cake"
+    )
+
+
 def test_a_text_is_marked_by_what_the_author_looks_for(lime: Case) -> None:
     assert say(lime, "observations") == (
         "A person marks it. Warmth on mixing. A cloud that clears."

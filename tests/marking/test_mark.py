@@ -193,6 +193,7 @@ def test_a_text_earns_nothing_yet_and_is_told_to_a_person(
     accepted = Accepted("a1.handin.json", hand_in, "")
     marks = mark_sheet(accepted, make_lime_case(tmp_path), MarkScheme())
     prediction, text = find(marks, "smell"), find(marks, "observations")
-    assert (prediction.points, prediction.out_of) == (1, 1)
-    assert (text.points, text.out_of, text.outcome.value) == (0, 2, "for a person")
+    assert prediction.points == prediction.out_of == Decimal(1)
+    assert (text.points, text.out_of) == (Decimal(0), Decimal(2))
+    assert text.outcome.value == "for a person"
     assert marks.remark == "For a person: up to 2 more (observations)."

@@ -9,13 +9,23 @@ import pytest
 from tests.support.lab import LIME, make_lab
 from workbook.labfile.course import Conventions
 from workbook.solver.bench import prepare
-from workbook.solver.form import write_form
-from workbook.wire.sheet import ChoiceStep, Option, PredictionStep, Step, TextStep
+from workbook.solver.form import mix, write_form
+from workbook.wire.sheet import (
+    ChoiceStep,
+    Option,
+    OrderStep,
+    PredictionStep,
+    SheetId,
+    Step,
+    TextStep,
+)
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.labfile.half import Lab
+
+SHEET = SheetId("autumn", "chalk-in-acid", 1, "s07")
 
 
 @pytest.fixture
@@ -25,7 +35,7 @@ def lime(tmp_path: Path) -> Lab:
 
 def write(lab: Lab, step: str) -> Step:
     (ask,) = (ask for ask in lab.public.asks if ask.id == step)
-    return write_form(ask)
+    return write_form(ask, SHEET)
 
 
 def test_a_prediction_says_that_any_answer_is_accepted(lime: Lab) -> None:
@@ -51,3 +61,25 @@ def test_a_choice_stands_with_its_options(lab: Lab) -> None:
 
 def test_a_lab_of_these_kinds_is_made_ready(lime: Lab) -> None:
     assert prepare(lime, Conventions()).lab is lime
+
+
+def test_cards_are_mixed_without_regard_to_how_they_came() -> None:
+    cards = [Option(name, name) for name in "abcdef"]
+    mixed = mix(cards, SHEET, "filtering")
+    assert mix(reversed(cards), SHEET, "filtering") == mixed
+    assert sorted(mixed, key=lambda card: card.id) == cards
+
+
+def test_cards_are_mixed_otherwise_for_other_students() -> None:
+    cards = [Option(name, name) for name in "abcdef"]
+    sheets = [SheetId("autumn", "lime", 1, f"s{number}") for number in range(600)]
+    mixed = {mix(cards, sheet, "filtering") for sheet in sheets}
+    # 600 of 720 orders drawn with repetition leave 720 (1 - (719/720)^600) = 407.
+    assert 370 < len(mixed) < 440
+
+
+def test_an_order_stands_with_its_cards_mixed(lime: Lab) -> None:
+    step = write(lime, "filtering")
+    assert isinstance(step, OrderStep)
+    assert {card.text for card in step.cards} >= {"Wet the paper", "Rinse the cake"}
+    assert [card.id for card in step.cards] != sorted(card.id for card in step.cards)

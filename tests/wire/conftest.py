@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
 from workbook.wire.message import (
     JudgeAttempt,
     Judged,
@@ -27,6 +27,7 @@ from workbook.wire.sheet import (
     Letter,
     NumberStep,
     Option,
+    OrderStep,
     PredictionStep,
     ReadingStep,
     Reagent,
@@ -45,6 +46,7 @@ ANSWERS: dict[str, Answer] = {
     "wax_amount": Built(PLACED, "0.0258 mol"),
     "wax.molar_mass": Derived(("M = 3x", "x = 12"), "36 g/mol"),
     "hazards": Chosen(("H290", "H314")),
+    "line": Ordered(("melt", "stir")),
 }
 
 SHEET = Sheet(
@@ -61,6 +63,7 @@ SHEET = Sheet(
         NumberStep(id="plan", asks="What mass?", allowance="0.5 %", unit="g"),
         ChoiceStep(id="pick", asks="Which?", options=(Option("a", "A"),), several=True),
         PredictionStep(id="guess", asks="What then?", options=(Option("a", "A"),)),
+        OrderStep(id="line", asks="In what order?", cards=(Option("a", "A"),)),
         TextStep(id="notes", asks="What did you see?", prompts=("at first",)),
     ),
     postlab=(

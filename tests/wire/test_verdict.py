@@ -41,6 +41,7 @@ def test_only_what_was_not_judged_costs_no_try() -> None:
         Outcome.SLIP,
         Outcome.WRONG,
         Outcome.DIMENSION,
+        Outcome.PARTLY,
         Outcome.COMMITTED,
         Outcome.KEPT,
     }

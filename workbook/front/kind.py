@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from workbook.front.algebra import AlgebraPad
 from workbook.front.chain import ChainPad
 from workbook.front.choice import choose_pad
+from workbook.front.held import HeldPad
 from workbook.front.number import NumberPad
+from workbook.front.order import OrderPad
 from workbook.front.prediction import PredictionPad
 from workbook.front.reading import ReadingPad
 from workbook.front.text import TextPad
@@ -16,15 +18,35 @@ from workbook.wire.sheet import (
     ChainStep,
     ChoiceStep,
     NumberStep,
+    OrderStep,
     PredictionStep,
     ReadingStep,
     TextStep,
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
     from workbook.front.bell import Bell
     from workbook.front.pad import Pad
     from workbook.wire.sheet import Step
+
+
+def _choose_reading(step: ReadingStep, bell: Bell) -> Pad:
+    """Return the instrument, or a sentence where it is not shown yet."""
+    return ReadingPad(step, bell) if step.seen else HeldPad()
+
+
+_PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
+    ReadingStep: _choose_reading,
+    NumberStep: NumberPad,
+    ChainStep: ChainPad,
+    AlgebraStep: AlgebraPad,
+    ChoiceStep: choose_pad,
+    OrderStep: OrderPad,
+    PredictionStep: PredictionPad,
+    TextStep: TextPad,
+}
 
 
 def make_pad(step: Step, bell: Bell) -> Pad:
@@ -43,20 +65,4 @@ def make_pad(step: Step, bell: Bell) -> Pad:
     Pad
         One kind for each kind of step.
     """
-    pad: Pad
-    match step:
-        case ReadingStep():
-            pad = ReadingPad(step, bell)
-        case NumberStep():
-            pad = NumberPad(step, bell)
-        case ChainStep():
-            pad = ChainPad(step, bell)
-        case AlgebraStep():
-            pad = AlgebraPad(step, bell)
-        case ChoiceStep():
-            pad = choose_pad(step, bell)
-        case PredictionStep():
-            pad = PredictionPad(step, bell)
-        case TextStep():
-            pad = TextPad(step, bell)
-    return pad
+    return _PADS[type(step)](step, bell)

@@ -24,6 +24,8 @@ PATHS = {
     Outcome.WRONG: "M4 18h7M17 10h7",
     # Two things that can't be added: a square and a circle.
     Outcome.DIMENSION: "M3 9h10v10h-10zM16 14a4.5 4.5 0 1 0 9 0a4.5 4.5 0 1 0-9 0",
+    # The upper rule is drawn, the lower one begun.
+    Outcome.PARTLY: "M4 11h20M4 17h10",
     # A stake driven into the line.
     Outcome.COMMITTED: "M4 20h20M14 4v20M10 8h8",
     # A few lines of writing.

@@ -13,8 +13,7 @@ from workbook.graph.quantity import Origin
 from workbook.judge import words
 from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
-from workbook.judge.choice import judge_choice
-from workbook.judge.kept import commit, keep
+from workbook.judge.form import judge_form
 from workbook.judge.own import Own, own_of
 from workbook.judge.pad import Pad
 from workbook.judge.pieces import Pieces
@@ -23,7 +22,7 @@ from workbook.judge.stand import answered, is_possible, mistaken
 from workbook.judge.value import Judgement, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
+from workbook.wire.answer import Answer, Built, Derived, Typed
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -33,12 +32,14 @@ if TYPE_CHECKING:
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
+#: Answers that hold a result to read.
+_Result = Typed | Built | Derived
+
 _KINDS = {
     "reading": Typed,
     "number": Typed,
     "chain": Built,
     "algebra": Derived,
-    "choice": Chosen,
 }
 
 
@@ -122,7 +123,8 @@ class SheetJudge:
             self._take(quantity, asks.get(quantity.name))
         for ask in case.graph.lab.public.asks:
             if ask.of is None and ask.id in answers:
-                self.verdicts[ask.id] = self._judge_form(ask, answers[ask.id])
+                verdict = judge_form(case, ask, answers[ask.id], self._owns)
+                self.verdicts[ask.id] = verdict
 
     def retry(self, ask: Ask, answer: Answer) -> Verdict:
         """
@@ -199,7 +201,7 @@ class SheetJudge:
         self, quantity: Quantity, ask: Ask, answer: Answer, stands: tuple[Own, Own]
     ) -> Judgement:
         sound, own = stands
-        if isinstance(answer, Chosen) or not _is_of_kind(answer, ask):
+        if not isinstance(answer, _Result) or not _is_of_kind(answer, ask):
             return Judgement(Verdict(Outcome.UNREAD, words.OTHER_KIND))
         if ask.kind == "reading":
             return judge_reading(self._case, quantity, answer.text, sound)
@@ -236,14 +238,3 @@ class SheetJudge:
         species = quantity.name.removesuffix(".molar_mass")
         start = self._owns[f"{public.pads[species].start}.molar_mass"].span
         return judge_lines(Pad(Pieces(graph, species, start)), answer.lines)
-
-    def _judge_form(self, ask: Ask, answer: Answer) -> Verdict:
-        """Return the verdict on a step that asks for no quantity."""
-        match ask.kind, answer:
-            case "choice", Chosen():
-                return judge_choice(self._case, ask, answer, self._owns)
-            case "prediction", Chosen():
-                return commit(ask, answer)
-            case "text", Typed():
-                return keep(answer)
-        return Verdict(Outcome.UNREAD, words.OTHER_KIND)

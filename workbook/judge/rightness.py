@@ -9,8 +9,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.judge.choice import limiting_reagent
+from workbook.labfile.order import arrange, precede
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
@@ -32,15 +35,24 @@ def say_right(case: Case, ask: Ask) -> str:
     Returns
     -------
     str
-        One line; of a text, what earns its marks.
+        One line; of an order one that is right, of a text, what earns its marks.
     """
     key = case.graph.lab.key
     texts = dict(ask.options)
     match ask.kind:
+        case "order":
+            said = _say_order(case, ask, texts)
         case "prediction":
-            return _ANY
+            said = _ANY
         case "text":
-            return " ".join((_A_PERSON, *key.look_for[ask.id]))
-    if ask.id in key.limiting:
-        return texts[limiting_reagent(case, ask.id, case.values)]
-    return "; ".join(texts[option] for option in key.right[ask.id])
+            said = " ".join((_A_PERSON, *key.look_for[ask.id]))
+        case _ if ask.id in key.limiting:
+            said = texts[limiting_reagent(case, ask.id, case.values)]
+        case _:
+            said = "; ".join(texts[option] for option in key.right[ask.id])
+    return said
+
+
+def _say_order(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
+    pairs = precede(case.graph.lab.key.before[ask.id])
+    return "; ".join(texts[card] for card in arrange(tuple(texts), pairs))

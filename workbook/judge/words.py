@@ -43,6 +43,14 @@ COARSE = (
     "counted as a try."
 )
 BLANK = "Nothing is ticked here yet."
+UNPLACED = "No card is placed yet."
+RIGHT_ORDER = "Right: it can be done in this order."
+ORDER_BREACH = (
+    "Not yet: \N{LEFT DOUBLE QUOTATION MARK}{first}\N{RIGHT DOUBLE QUOTATION MARK} and "
+    "\N{LEFT DOUBLE QUOTATION MARK}{second}\N{RIGHT DOUBLE QUOTATION MARK} can't stand "
+    "this way round. Think of what goes wrong between them."
+)
+ORDER_MISSING = "What is placed can stand in this order. Cards are still missing."
 UNWRITTEN = "Nothing is written here yet."
 COMMITTED = (
     "Your prediction is kept, and earns the step whatever comes out. It is not changed "

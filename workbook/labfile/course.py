@@ -114,6 +114,7 @@ class PointsTable(Table):
     chain: Points = Decimal(3)
     algebra: Points = Decimal(3)
     choice: Points = Decimal(1)
+    order: Points = Decimal(2)
     #: For an answer that was given at all; the first one stands.
     prediction: Points = Decimal(1)
     #: Given by a person; nothing is earned before.

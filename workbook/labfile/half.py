@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from workbook.relation.tree import Node
 
 StepKind: TypeAlias = Literal[
-    "reading", "number", "chain", "algebra", "choice", "prediction", "text"
+    "reading", "number", "chain", "algebra", "choice", "order", "prediction", "text"
 ]
 
 
@@ -53,7 +53,7 @@ class Ask:
     of: str | None = None
     #: The quantity that a factor chain starts from.
     start: str | None = None
-    #: What a choice or a prediction offers, by key.
+    #: What a choice or a prediction offers, or the cards to put in order, by key.
     options: tuple[tuple[str, str], ...] = ()
     several: bool = False
     #: What other kinds show besides their question.
@@ -127,6 +127,8 @@ class KeyHalf:
     limiting: Mapping[str, Mapping[str, str]]
     #: What an author adds to a step's derived tolerance.
     widen: Mapping[str, Written]
+    #: The partial order of each step that asks for one, as sequences.
+    before: Mapping[str, tuple[tuple[str, ...], ...]]
     #: What earns the marks of a text, a line each.
     look_for: Mapping[str, tuple[str, ...]]
 

@@ -24,7 +24,7 @@ from workbook.labfile.field import (
     UnitText,
 )
 from workbook.labfile.instrument import is_fixed
-from workbook.labfile.kind import PredictionTable, TextTable
+from workbook.labfile.kind import OrderTable, PredictionTable, TextTable
 from workbook.labfile.table import Asking, Named, Table
 
 
@@ -231,7 +231,9 @@ class LimitingTable(Named):
     of: Annotated[dict[Identifier, Identifier], Field(min_length=2)]
 
 
-NamedTable: TypeAlias = ChoiceTable | LimitingTable | PredictionTable | TextTable
+NamedTable: TypeAlias = (
+    ChoiceTable | LimitingTable | OrderTable | PredictionTable | TextTable
+)
 
 StepTable: TypeAlias = Annotated[
     ReadingTable | NumberTable | ChainTable | AlgebraTable | NamedTable,

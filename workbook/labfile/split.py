@@ -10,7 +10,7 @@ from workbook.labfile.field import DrawRange
 from workbook.labfile.form import make_form
 from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
 from workbook.labfile.instrument import find_instrument
-from workbook.labfile.kind import PredictionTable, TextTable
+from workbook.labfile.kind import OrderTable, PredictionTable, TextTable
 from workbook.labfile.reaction import balanced_equation, reactions_of
 from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
 from workbook.labfile.step import step_id
@@ -154,6 +154,9 @@ def _options(file: LabFile, step: NamedTable) -> tuple[tuple[str, str], ...]:
             return tuple((key, file.species[key].name) for key in amounts)
         case ChoiceTable(options=options) | PredictionTable(options=options):
             return tuple(options.items())
+        case OrderTable(cards=cards):
+            # Sorted, because the author's order may well be a right one.
+            return tuple(sorted(cards.items()))
     return ()
 
 
@@ -176,6 +179,7 @@ def _key_half(file: LabFile) -> KeyHalf:
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
         limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
         widen=_widen(steps),
+        before={s.name: s.before for s in steps if isinstance(s, OrderTable)},
         look_for={s.name: s.look_for for s in steps if isinstance(s, TextTable)},
     )
 

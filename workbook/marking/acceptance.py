@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbook.errors import HandInError, nearest
 from workbook.labfile.offer import offers
 from workbook.matter.elements import load_weights
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Typed
 from workbook.wire.handin import HandIn, digest
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "chain": Built,
     "algebra": Derived,
     "choice": Chosen,
+    "order": Ordered,
     "prediction": Chosen,
     "text": Typed,
 }
@@ -191,7 +192,7 @@ def _object_to_pieces(
             f"its answer to {step!r} has {len(pieces)} parts, and at most "
             f"{_MAX_PIECES} are judged."
         )
-    if isinstance(answer, Built | Chosen):
+    if isinstance(answer, Built | Chosen | Ordered):
         for strange in sorted(set(pieces) - offered):
             yield f"its answer to {step!r} uses {strange[:80]!r}, which is not offered."
 
@@ -204,5 +205,5 @@ def _list_pieces(answer: Answer) -> tuple[str, ...]:
             return tuple(placed.factor for placed in factors)
         case Derived(lines=lines):
             return lines
-        case Chosen(options=options):
-            return options
+        case Chosen(options=listed) | Ordered(cards=listed):
+            return listed

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.marking.printable import to_printable
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
 
 if TYPE_CHECKING:
     from decimal import Decimal
@@ -57,16 +57,18 @@ def say_answer(answer: Answer, ask: Ask) -> str:
 
 
 def _say(answer: Answer, ask: Ask) -> str:
+    offered = dict(ask.options)
+    said = ""
     match answer:
         case Typed(text=text):
-            return text
+            said = text
         case Built(factors=factors, text=text):
-            return f"{' × '.join(map(_say_factor, factors))} = {text}"
+            said = f"{' × '.join(map(_say_factor, factors))} = {text}"
         case Derived(lines=lines, text=text):
-            return "; ".join((*lines, text))
-        case Chosen(options=options):
-            offered = dict(ask.options)
-            return "; ".join(offered.get(option, option) for option in options)
+            said = "; ".join((*lines, text))
+        case Chosen(options=named) | Ordered(cards=named):
+            said = "; ".join(offered.get(each, each) for each in named)
+    return said
 
 
 def _say_factor(placed: Placed) -> str:

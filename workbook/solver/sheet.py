@@ -80,6 +80,12 @@ def write_sheet(
     Sheet
         With every step of both parts.
     """
+
+    def step(ask: Ask) -> Step:
+        if ask.of is None:
+            return write_form(ask, sheet)
+        return _step(public, ask, shown, weights)
+
     return Sheet(
         version=SHEET_VERSION,
         id=sheet,
@@ -93,8 +99,8 @@ def write_sheet(
             for name in public.givens
         ),
         rules=shown.rules,
-        prelab=tuple(_step(public, ask, shown, weights) for ask in public.prelab),
-        postlab=tuple(_step(public, ask, shown, weights) for ask in public.postlab),
+        prelab=tuple(map(step, public.prelab)),
+        postlab=tuple(map(step, public.postlab)),
     )
 
 
@@ -107,11 +113,9 @@ def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) ->
             step = _chain(public, ask, allowance, weights)
         case "algebra":
             step = _algebra(public, ask, allowance, weights)
-        case "number":
+        case _:
             unit = public.labels[ask.id].unit.symbol
             step = NumberStep(id=ask.id, asks=ask.asks, allowance=allowance, unit=unit)
-        case _:
-            step = write_form(ask)
     return step
 
 

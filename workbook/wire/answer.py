@@ -52,4 +52,11 @@ class Chosen(Struct, frozen=True, forbid_unknown_fields=True, tag="chosen"):
     options: tuple[str, ...]
 
 
-Answer: TypeAlias = Typed | Built | Derived | Chosen
+class Ordered(Struct, frozen=True, forbid_unknown_fields=True, tag="ordered"):
+    """Cards that were put in order."""
+
+    #: `Option.id` of each that is placed, first to last.
+    cards: tuple[str, ...]
+
+
+Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered

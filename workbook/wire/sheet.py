@@ -71,7 +71,7 @@ class Letter(Struct, frozen=True, forbid_unknown_fields=True):
 
 
 class Option(Struct, frozen=True, forbid_unknown_fields=True):
-    """One thing to tick."""
+    """One thing to tick, or to put in its place."""
 
     id: str
     text: str
@@ -143,6 +143,13 @@ class PredictionStep(_Step, frozen=True, kw_only=True, tag="prediction"):
     options: tuple[Option, ...]
 
 
+class OrderStep(_Step, frozen=True, kw_only=True, tag="order"):
+    """Put cards in order; what the order leaves open may stand either way."""
+
+    #: Mixed, in a way that rests on the sheet and the cards' names alone.
+    cards: tuple[Option, ...]
+
+
 class TextStep(_Step, frozen=True, kw_only=True, tag="text"):
     """Write a text, which a person marks."""
 
@@ -156,6 +163,7 @@ Step: TypeAlias = (
     | ChainStep
     | AlgebraStep
     | ChoiceStep
+    | OrderStep
     | PredictionStep
     | TextStep
 )

@@ -22,6 +22,8 @@ class Outcome(Enum):
     WRONG = "wrong"
     #: The unit measures something else than what is asked.
     DIMENSION = "dimension"
+    #: What stands there holds, and something is missing; or parts of it hold.
+    PARTLY = "partly"
     #: A prediction was made: it earns its points, and is not replaced.
     COMMITTED = "committed"
     #: A text was written: it earns what a person gives it.
@@ -66,5 +68,6 @@ class Verdict(Struct, frozen=True, forbid_unknown_fields=True):
     follows: bool = False
     #: False when the unit was left out and had to be supposed.
     unit_written: bool = True
-    #: Algebra: index of the line that stopped following. Chain: of the factor.
+    #: Algebra: index of the line that stopped following. Chain: of the factor. Order:
+    #: of the first of two cards.
     at: int | None = None

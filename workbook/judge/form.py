@@ -1,0 +1,55 @@
+"""The verdict on a step that asks for no quantity, by its kind."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.judge import words
+from workbook.judge.choice import judge_choice
+from workbook.judge.kept import commit, keep
+from workbook.judge.order import judge_order
+from workbook.wire.answer import Answer, Chosen, Ordered, Typed
+from workbook.wire.verdict import Outcome, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from workbook.judge.case import Case
+    from workbook.judge.own import Own
+    from workbook.labfile.half import Ask
+
+
+def judge_form(
+    case: Case, ask: Ask, answer: Answer, owns: Mapping[str, Own]
+) -> Verdict:
+    """
+    Return the verdict on a step that asks for no quantity.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    ask : Ask
+        The step.
+    answer : Answer
+        What the student gave.
+    owns : mapping of str to Own
+        Where the student stands with every quantity.
+
+    Returns
+    -------
+    Verdict
+        UNREAD for an answer of another kind.
+    """
+    key = case.graph.lab.key
+    verdict = Verdict(Outcome.UNREAD, words.OTHER_KIND)
+    match ask.kind, answer:
+        case "choice", Chosen():
+            verdict = judge_choice(case, ask, answer, owns)
+        case "order", Ordered(cards=cards):
+            verdict = judge_order(cards, dict(ask.options), key.before[ask.id])
+        case "prediction", Chosen():
+            verdict = commit(ask, answer)
+        case "text", Typed():
+            verdict = keep(answer)
+    return verdict
