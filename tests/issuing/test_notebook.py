@@ -94,7 +94,8 @@ def test_substances_stand_in_a_table_with_official_texts(public: PublicHalf) -> 
     text = "\n".join(sources(read(public, "prelab.ipynb"), "markdown"))
     # The official text of H314: GHS, Annex 3.
     assert "H314 Causes severe skin burns and eye damage" in text
-    assert "| olive oil | C57H104O6 | density 0.911 g/mL at 20 °C |" in text
+    formula = r"$\mathrm{C_{57}H_{104}O_{6}}$"
+    assert f"| olive oil | {formula} | density 0.911 g/mL at 20 °C |" in text
 
 
 def test_the_builder_can_only_be_given_the_public_half() -> None:

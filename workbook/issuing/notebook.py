@@ -15,6 +15,7 @@ import re
 from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.labfile.substance import describe_reagents, write_equations
+from workbook.matter.formula import read_formula, to_latex
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -150,7 +151,7 @@ def _write_substances(public: PublicHalf) -> str:
 def _write_row(reagent: Reagent) -> str:
     cells = (
         _quiet(reagent.name),
-        _quiet(reagent.formula),
+        f"${to_latex(read_formula(reagent.formula))}$" if reagent.formula else "",
         "<br>".join(map(_quiet, reagent.data)),
         "<br>".join(map(_quiet, reagent.hazards)),
         _quiet(reagent.waste),

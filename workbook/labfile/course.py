@@ -84,7 +84,7 @@ Share: TypeAlias = Annotated[
 class CourseTable(Table):
     """``[course]``: what the course is."""
 
-    #: Part of every draw: values change with it, so keep it for the whole course.
+    #: Part of the identity of every sheet: keep it for the whole course.
     name: Annotated[Text, AfterValidator(_be_plain)]
     title: Text
     #: Folders of labs, as seen from the course file.
