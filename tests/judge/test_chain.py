@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.student import RIGHT
+from tests.support.student import NOT_RIGHT, RIGHT
 from workbook.judge import words
 from workbook.judge.chain import (
     FACTOR_LIMIT,
@@ -117,8 +117,13 @@ def test_a_chain_has_an_end(case: Case) -> None:
 
 def test_a_right_chain_does_not_save_a_wrong_result(case: Case) -> None:
     found = verdict(case, "oil_mass", "oil.density", result="13.7 g")
-    assert found.outcome is Outcome.WRONG
+    assert found.outcome in NOT_RIGHT
     assert found.method_holds
+    assert not found.value_holds
+
+
+def test_a_result_that_leads_nowhere_is_told_from_its_chain(case: Case) -> None:
+    found = verdict(case, "oil_mass", "oil.density", result="17.3 g")
     assert found.sentence == words.RESULT_NOT
 
 

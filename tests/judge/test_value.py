@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.student import make_case, verdict_on
+from tests.support.student import NOT_RIGHT, make_case, verdict_on
 from workbook.judge.case import Convention
 from workbook.judge.own import own_of
 from workbook.judge.value import Judgement, judge_value
@@ -106,16 +106,16 @@ def test_the_verdict_tells_how_the_text_was_read(case: Case) -> None:
 @pytest.mark.parametrize(
     ("comma", "outcome"),
     [
-        (Comma.ASK, Outcome.ASKED),
-        (Comma.DECIMAL, Outcome.RIGHT),
-        (Comma.THOUSANDS, Outcome.WRONG),
+        (Comma.ASK, {Outcome.ASKED}),
+        (Comma.DECIMAL, {Outcome.RIGHT}),
+        (Comma.THOUSANDS, NOT_RIGHT),
     ],
 )
 def test_a_course_chooses_what_a_comma_is(
-    compiled: CompiledGraph, comma: Comma, outcome: Outcome
+    compiled: CompiledGraph, comma: Comma, outcome: set[Outcome]
 ) -> None:
     case = make_case(compiled, Convention(comma=comma))
-    assert verdict_on(case, "soap_mass", "9,400 g").outcome is outcome
+    assert verdict_on(case, "soap_mass", "9,400 g").outcome in outcome
 
 
 def judge_mass(case: Case, text: str, *stands: Own) -> Judgement:

@@ -9,12 +9,16 @@ import numpy as np
 from workbook.judge.case import Case, Convention
 from workbook.judge.judge import judge
 from workbook.wire.answer import Answer, Built, Derived, Placed, Typed
+from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.graph.compile import CompiledGraph
     from workbook.wire.verdict import Verdict
+
+#: What a wrong value is: whether its mistake is known by name is told elsewhere.
+NOT_RIGHT = frozenset({Outcome.WRONG, Outcome.SLIP})
 
 #: What is drawn: grams, millilitres, and a share.
 DRAWN = {
