@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import msgspec
 import pytest
 
-from tests.front.stage import READING, SHEET
+from tests.front.stage import PREDICTION, READING, SHEET, TEXT
 from tests.support.page_text import find_numbers, read_page
 from workbook.front.labreport import write_report
 from workbook.wire.answer import Built, Chosen, Derived, Placed, Typed
@@ -95,6 +95,18 @@ def test_every_number_was_written_by_the_student_or_shown(
     found = {number for text in read_page(report)[0] for number in find_numbers(text)}
     assert {"12.04", "13.217", "844.38", "281.46", "17,5", "0.911"} <= found
     assert found - known == set()
+
+
+def test_free_text_after_the_lab_is_the_discussion(session: Session) -> None:
+    sheet = msgspec.structs.replace(
+        session.sheet, prelab=(PREDICTION,), postlab=(TEXT,)
+    )
+    session.submit("notes", Typed("Some soap\nstayed in the brine."))
+    session.submit("feel", Chosen(("soft",)))
+    report = write_report(sheet, session.history.stand(), NOON)
+    assert "Some soap\nstayed in the brine." in section(report, "Discussion")
+    assert "<li>soft</li>" in section(report, "Before the lab")
+    assert "<h2>Working</h2>" not in report
 
 
 def test_an_answer_that_waits_for_its_verdict_is_put_by(

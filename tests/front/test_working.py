@@ -6,9 +6,19 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.front.stage import ALGEBRA, CHAIN, NUMBER, ONE, READING, SEVERAL
+from tests.front.stage import (
+    ALGEBRA,
+    CHAIN,
+    NUMBER,
+    ONE,
+    ORDER,
+    PREDICTION,
+    READING,
+    SEVERAL,
+    TEXT,
+)
 from workbook.front.working import result_of, show_typed, show_working
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
 
 if TYPE_CHECKING:
     from workbook.wire.sheet import Step
@@ -57,6 +67,20 @@ def test_a_choice_is_what_was_ticked(
 ) -> None:
     items = "".join(f"<li>{text}</li>" for text in texts)
     assert show_working(step, answer, None) == f"<ul>{items}</ul>"
+
+
+def test_an_order_is_numbered_as_it_was_put() -> None:
+    shown = show_working(ORDER, Ordered(("weigh", "gone", "heat")), None)
+    assert shown == "<ol><li>weigh the wax</li><li>heat the bath</li></ol>"
+
+
+def test_a_prediction_is_what_was_chosen() -> None:
+    assert show_working(PREDICTION, Chosen(("soft",)), None) == "<ul><li>soft</li></ul>"
+
+
+def test_a_text_stands_with_its_line_ends() -> None:
+    shown = show_working(TEXT, Typed("It melted.\nIt set."), None)
+    assert '<bdi class="typed">It melted.\nIt set.</bdi>' in shown
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from workbook.front.head import show_formula
+from workbook.front.formula import show_formula
 from workbook.front.saying import WORDS, show_verdict
 from workbook.front.shape import draw
 from workbook.front.working import result_of, show_typed, show_working

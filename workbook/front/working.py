@@ -10,14 +10,18 @@ from workbook.front.cancel import cancel, factor_link, start_link
 from workbook.front.fraction import show_fractions
 from workbook.relation.mathml import to_mathml
 from workbook.relation.reader import read_line
-from workbook.wire.answer import Built, Chosen, Derived, Typed
-from workbook.wire.sheet import AlgebraStep, ChainStep, ChoiceStep, PredictionStep
+from workbook.wire.answer import Built, Chosen, Derived, Ordered, Typed
+from workbook.wire.sheet import (
+    AlgebraStep,
+    ChainStep,
+    ChoiceStep,
+    OrderStep,
+    PredictionStep,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from workbook.wire.answer import Answer
-    from workbook.wire.sheet import Factor, Option, Step
+    from workbook.wire.sheet import Factor, Step
 
 _POINTED = " <em>stops following here</em>"
 
@@ -57,18 +61,20 @@ def show_working(step: Step, answer: Answer, at: int | None) -> str:
     str
         Paragraphs and lists; everything that came from elsewhere is escaped.
     """
-    match step, answer:
-        case ChainStep(), Built():
-            shown = _show_chain(step, answer)
-        case AlgebraStep(), Derived():
-            shown = _show_algebra(step, answer, at)
-        case ((ChoiceStep() | PredictionStep()), Chosen()):
-            shown = _show_choice(step.options, answer)
-        case _, Typed(text):
-            shown = f'<p class="result">{show_typed(text)}</p>'
-        case _:
-            # An answer of another kind comes from a record that was changed by hand.
-            shown = ""
+    shown: str
+    match answer:
+        case Built():
+            shown = _show_chain(step, answer) if isinstance(step, ChainStep) else ""
+        case Derived():
+            shown = (
+                _show_algebra(step, answer, at) if isinstance(step, AlgebraStep) else ""
+            )
+        case Chosen():
+            shown = _show_list("ul", step, answer.options)
+        case Ordered():
+            shown = _show_list("ol", step, answer.cards)
+        case Typed():
+            shown = f'<p class="result">{show_typed(answer.text)}</p>'
     return shown
 
 
@@ -129,9 +135,18 @@ def _show_line(line: str) -> str:
         return show_typed(line)
 
 
-def _show_choice(options: Iterable[Option], answer: Chosen) -> str:
-    ticked = (option.text for option in options if option.id in answer.options)
-    return f"<ul>{''.join(f'<li>{escape(text)}</li>' for text in ticked)}</ul>"
+def _show_list(tag: str, step: Step, chosen: tuple[str, ...]) -> str:
+    """List what was ticked, or put in order; what the sheet does not have is left."""
+    match step:
+        case ChoiceStep(options=offered) | PredictionStep(options=offered):
+            pass
+        case OrderStep(cards=offered):
+            pass
+        case _:
+            return ""
+    texts = {each.id: each.text for each in offered}
+    items = (f"<li>{escape(texts[name])}</li>" for name in chosen if name in texts)
+    return f"<{tag}>{''.join(items)}</{tag}>"
 
 
 def _note(title: str, text: str) -> str:
