@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from workbook.graph.slip_rule.step import Found
     from workbook.relation.tree import Node
 
-__all__ = ["Slip", "SlipKind", "slips_of"]
+__all__ = ["Slip", "SlipKind", "sentence_of", "slips_of"]
 
 #: Values nearer to each other than this share can't be told apart: it is less than what
 #: two printed tables of atomic weights differ by [-].
@@ -102,7 +102,26 @@ def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
     step = Step(graph, name, open_unasked(graph, relation))
     is_algebra = name.removesuffix(".molar_mass") in graph.lab.key.pieces
     rules = (*(_ALGEBRA_RULES if is_algebra else _RULES), mistake_scales)
-    return _shown(step, [found for rule in rules for found in rule(step)])
+    found = [each for rule in rules for each in rule(step)]
+    # What follows from the answer itself is no way to it.
+    return _shown(step, [each for each in found if name not in step.earlier(each[1])])
+
+
+def sentence_of(kind: SlipKind) -> tuple[str, ...]:
+    """
+    Return the sentence of a mistake that is found without a relation.
+
+    Parameters
+    ----------
+    kind : SlipKind
+        The mistake.
+
+    Returns
+    -------
+    tuple of str
+        One, or none where it is switched off.
+    """
+    return (say_together(frozenset({kind}), {}),)
 
 
 def _shown(step: Step, found: list[tuple[SlipKind, Node]]) -> tuple[Slip, ...]:

@@ -13,6 +13,7 @@ from workbook.graph.quantity import Origin
 from workbook.judge import words
 from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
+from workbook.judge.diagnosis import explain
 from workbook.judge.form import judge_form
 from workbook.judge.own import Own, own_of
 from workbook.judge.pad import Pad
@@ -114,13 +115,15 @@ class SheetJudge:
         self._owns: dict[str, Own] = {}
         self._sounds: dict[str, Own] = {}
         self._before: dict[str, tuple[Own, Own]] = {}
+        self._judgements: dict[str, Judgement] = {}
         #: What is said of each answered step.
-        # Wrong values, with what they should have followed from.
-        self._wrong: dict[str, tuple[Quantity, Typing, tuple[Own, ...]]] = {}
         self.verdicts: dict[str, Verdict] = {}
         asks = {ask.of: ask for ask in case.graph.lab.public.asks if ask.of}
         for quantity in case.graph.quantities.values():
             self._take(quantity, asks.get(quantity.name))
+        for name, judgement in self._judgements.items():
+            quantity = case.graph.quantities[name]
+            self.verdicts[asks[name].id] = self._explain(quantity, judgement)
         for ask in case.graph.lab.public.asks:
             if ask.of is None and ask.id in answers:
                 verdict = judge_form(case, ask, answers[ask.id], self._owns)
@@ -151,7 +154,8 @@ class SheetJudge:
             msg = f"{ask.id!r} asks for no quantity."
             raise ValueError(msg)
         quantity = self._case.graph.quantities[ask.of]
-        return self._judge(quantity, ask, answer, self._before[ask.of]).verdict
+        judgement = self._judge(quantity, ask, answer, self._before[ask.of])
+        return self._explain(quantity, judgement)
 
     def stands(self, name: str) -> tuple[Own, Own]:
         """
@@ -176,7 +180,7 @@ class SheetJudge:
         judgement = None
         if ask is not None and (answer := self._answers.get(ask.id)) is not None:
             judgement = self._judge(quantity, ask, answer, (sound, own))
-            self.verdicts[ask.id] = judgement.verdict
+            self._judgements[quantity.name] = judgement
         if quantity.origin is Origin.DERIVED:
             self._sounds[quantity.name] = sound.rounded()
             # Follow-through stops at a step that is not answered.
@@ -214,16 +218,10 @@ class SheetJudge:
         verdict = join(working, judgement.verdict)
         return Judgement(verdict, judgement.typing, judgement.held)
 
-    def _name_slips(self) -> None:
-        """Say which mistake led to a wrong value; it may rest on any other quantity."""
-        for step, (quantity, typing, stands) in self._wrong.items():
-            verdict = self.verdicts[step]
-            slip = diagnose(self._case, quantity, typing, stands, self._owns)
-            if slip and verdict.outcome is Outcome.WRONG:
-                named = say(typing, quantity, Outcome.SLIP, slip)
-                # What is wrong with the working has been said, and comes first.
-                sentence = verdict.sentence if verdict.at_fault else named.sentence
-                self.verdicts[step] = replace(verdict, outcome=Outcome.SLIP, sentence=sentence)
+    def _explain(self, quantity: Quantity, judgement: Judgement) -> Verdict:
+        """Name the mistake behind a wrong value; it may rest on any other quantity."""
+        stands = self._before[quantity.name]
+        return explain(self._case, quantity, judgement, stands, self._owns)
 
     def _judge_working(
         self, quantity: Quantity, ask: Ask, answer: Built | Derived

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from workbook.graph.slip_rule.step import Found, Step
 
 #: Metals of bases that one may take for another.
-_ALKALI = ("Li", "Na", "K")
+_ALKALI = ("Na", "K")
 
 
 def mistake_algebra(step: Step) -> Iterator[Found]:
