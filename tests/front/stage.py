@@ -13,6 +13,7 @@ from workbook.wire.sheet import (
     Factor,
     Given,
     Letter,
+    MatchingStep,
     NumberStep,
     Option,
     OrderStep,
@@ -80,6 +81,20 @@ PREDICTION = PredictionStep(
     asks="How will the cream feel?",
     options=(Option("firm", "firm"), Option("soft", "soft")),
 )
+STATEMENTS = MatchingStep(
+    id="statements",
+    asks="Which statements belong to which substance?",
+    rows=(Option("oil", "almond oil"), Option("wax", "wax")),
+    options=(Option("fire", "It burns"), Option("eyes", "It stings")),
+    several=True,
+)
+STREAMS = MatchingStep(
+    id="streams",
+    asks="Where does each go?",
+    rows=(Option("oil", "almond oil"), Option("wax", "wax")),
+    options=(Option("bin", "the bin"), Option("drum", "the drum")),
+    several=False,
+)
 ORDER = OrderStep(
     id="melting",
     asks="In what order do you melt?",
@@ -107,7 +122,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(PREDICTION, TEXT, ORDER),
+    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
 )
 

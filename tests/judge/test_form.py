@@ -8,7 +8,7 @@ import pytest
 
 from tests.support.lime import make_lime_case
 from workbook.judge.judge import judge
-from workbook.wire.answer import Answer, Chosen, Ordered, Typed
+from workbook.wire.answer import Answer, Chosen, Match, Matched, Ordered, Typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
@@ -29,6 +29,7 @@ def lime(tmp_path: Path) -> Case:
     [
         ("smell", Chosen(("sour",)), Outcome.COMMITTED),
         ("observations", Typed("It grew warm."), Outcome.KEPT),
+        ("streams", Matched((Match("lime", ("base",)),)), Outcome.PARTLY),
         ("filtering", Ordered(FILTERING), Outcome.RIGHT),
         ("filtering", Ordered(FILTERING[::-1]), Outcome.WRONG),
     ],
@@ -46,6 +47,7 @@ def test_a_step_is_judged_by_its_kind(
         ("observations", Chosen(("warm",))),
         ("filtering", Chosen(FILTERING)),
         ("filtering", Typed("paper")),
+        ("streams", Chosen(("base",))),
     ],
 )
 def test_an_answer_of_another_kind_is_not_read(

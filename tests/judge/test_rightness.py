@@ -36,6 +36,12 @@ def test_any_prediction_is_right(lime: Case) -> None:
     assert say(lime, "smell").startswith("Any answer")
 
 
+def test_a_matching_is_answered_row_by_row(lime: Case) -> None:
+    assert say(lime, "statements") == (
+        "lime: harms the eyes; vinegar: catches fire, burns the skin; water: nothing"
+    )
+
+
 def test_an_order_is_answered_by_one_that_is_right(lime: Case) -> None:
     assert say(lime, "filtering") == (
         "Lay the filter paper; Wet the paper; Turn the water on; Pour the slurry; "

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.lab import LIME, make_lab
-from workbook.labfile.form import TextForm
+from workbook.labfile.form import MatchingForm, TextForm, rows_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -36,3 +36,14 @@ def test_a_text_shows_its_prompts_and_keeps_what_earns_marks(lime: Lab) -> None:
     assert ask.form == TextForm(("while you poured", "after an hour"))
     assert lime.key.look_for["observations"][0] == "Warmth on mixing."
     assert "Warmth" not in repr(lime.public)
+
+
+def test_a_matching_shows_rows_and_options_and_not_what_belongs(lime: Lab) -> None:
+    ask = find(lime, "streams")
+    assert ask.form == MatchingForm((("lime", "lime"), ("vinegar", "vinegar")))
+    assert rows_of(ask.form) == {"lime": "lime", "vinegar": "vinegar"}
+    assert lime.key.belongs["streams"] == {"lime": ("base",), "vinegar": ("acid",)}
+
+
+def test_other_kinds_have_no_rows(lime: Lab) -> None:
+    assert rows_of(find(lime, "observations").form) == {}

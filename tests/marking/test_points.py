@@ -116,3 +116,20 @@ def test_wrong_figures_are_an_outcome_of_their_own() -> None:
 @pytest.mark.parametrize(("earned", "off"), [("5", "2"), ("2", "2"), ("1.5", "1.5")])
 def test_no_more_is_taken_off_than_was_earned(earned: str, off: str) -> None:
     assert deduct(Decimal(earned), [Decimal(1), Decimal(1)]) == Decimal(off)
+
+
+@pytest.mark.parametrize(
+    ("parts", "points"),
+    [
+        ((True, True, True), "2"),
+        ((True, False, False, True), "1"),
+        # Two thirds of 2 points are 1.333...
+        ((True, False, True), "1.33"),
+        ((False, False), "0"),
+    ],
+)
+def test_each_part_of_a_table_earns_its_share(
+    parts: tuple[bool, ...], points: str
+) -> None:
+    verdict = Verdict(Outcome.PARTLY, "", parts=parts)
+    assert earn(CreditTable(), TWO, verdict).both == Decimal(points)

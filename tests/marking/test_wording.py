@@ -7,10 +7,23 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.lime import make_lime_case
 from workbook.marking.wording import say_answer, say_points
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Match,
+    Matched,
+    Ordered,
+    Placed,
+    Typed,
+)
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.labfile.half import Ask
 
 
@@ -39,3 +52,14 @@ def test_an_answer_is_told_in_one_line(
     asks: dict[str, Ask], step: str, answer: Answer, text: str
 ) -> None:
     assert say_answer(answer, asks[step]) == text
+
+
+def test_an_answer_of_a_table_or_an_order_is_told_in_one_line(tmp_path: Path) -> None:
+    case = make_lime_case(tmp_path)
+    asks = {ask.id: ask for ask in case.graph.lab.public.asks}
+    matched = Matched((Match("lime", ("base",)), Match("vinegar", ())))
+    assert say_answer(matched, asks["streams"]) == "lime: Aqueous base; vinegar: "
+    ordered = Ordered(("wet", "paper"))
+    assert say_answer(ordered, asks["filtering"]) == (
+        "Wet the paper; Lay the filter paper"
+    )

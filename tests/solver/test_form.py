@@ -12,6 +12,7 @@ from workbook.solver.bench import prepare
 from workbook.solver.form import mix, write_form
 from workbook.wire.sheet import (
     ChoiceStep,
+    MatchingStep,
     Option,
     OrderStep,
     PredictionStep,
@@ -83,3 +84,11 @@ def test_an_order_stands_with_its_cards_mixed(lime: Lab) -> None:
     assert isinstance(step, OrderStep)
     assert {card.text for card in step.cards} >= {"Wet the paper", "Rinse the cake"}
     assert [card.id for card in step.cards] != sorted(card.id for card in step.cards)
+
+
+def test_a_matching_stands_with_its_rows_and_options(lime: Lab) -> None:
+    step = write(lime, "statements")
+    assert isinstance(step, MatchingStep)
+    assert step.several
+    assert [row.text for row in step.rows] == ["lime", "vinegar", "water"]
+    assert step.options[2] == Option("H318", "harms the eyes")

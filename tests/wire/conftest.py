@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Match,
+    Matched,
+    Ordered,
+    Placed,
+    Typed,
+)
 from workbook.wire.message import (
     JudgeAttempt,
     Judged,
@@ -25,6 +35,7 @@ from workbook.wire.sheet import (
     Factor,
     Given,
     Letter,
+    MatchingStep,
     NumberStep,
     Option,
     OrderStep,
@@ -46,6 +57,7 @@ ANSWERS: dict[str, Answer] = {
     "wax_amount": Built(PLACED, "0.0258 mol"),
     "wax.molar_mass": Derived(("M = 3x", "x = 12"), "36 g/mol"),
     "hazards": Chosen(("H290", "H314")),
+    "match": Matched((Match("wax", ("a",)),)),
     "line": Ordered(("melt", "stir")),
 }
 
@@ -63,6 +75,13 @@ SHEET = Sheet(
         NumberStep(id="plan", asks="What mass?", allowance="0.5 %", unit="g"),
         ChoiceStep(id="pick", asks="Which?", options=(Option("a", "A"),), several=True),
         PredictionStep(id="guess", asks="What then?", options=(Option("a", "A"),)),
+        MatchingStep(
+            id="match",
+            asks="What belongs?",
+            rows=(Option("wax", "wax"),),
+            options=(Option("a", "A"),),
+            several=False,
+        ),
         OrderStep(id="line", asks="In what order?", cards=(Option("a", "A"),)),
         TextStep(id="notes", asks="What did you see?", prompts=("at first",)),
     ),
@@ -96,6 +115,7 @@ VERDICT = Verdict(
     value_holds=True,
     method_holds=False,
     follows=True,
+    parts=(True, False),
     unit_written=False,
     at=2,
 )

@@ -8,6 +8,7 @@ from workbook.front.algebra import AlgebraPad
 from workbook.front.chain import ChainPad
 from workbook.front.choice import choose_pad
 from workbook.front.held import HeldPad
+from workbook.front.matching import MatchingPad
 from workbook.front.number import NumberPad
 from workbook.front.order import OrderPad
 from workbook.front.prediction import PredictionPad
@@ -17,6 +18,7 @@ from workbook.wire.sheet import (
     AlgebraStep,
     ChainStep,
     ChoiceStep,
+    MatchingStep,
     NumberStep,
     OrderStep,
     PredictionStep,
@@ -43,6 +45,7 @@ _PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
     ChainStep: ChainPad,
     AlgebraStep: AlgebraPad,
     ChoiceStep: choose_pad,
+    MatchingStep: MatchingPad,
     OrderStep: OrderPad,
     PredictionStep: PredictionPad,
     TextStep: TextPad,

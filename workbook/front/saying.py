@@ -19,7 +19,7 @@ WORDS = {
     Outcome.SLIP: "A slip.",
     Outcome.WRONG: "Does not agree.",
     Outcome.DIMENSION: "Another kind of unit.",
-    Outcome.PARTLY: "So far.",
+    Outcome.PARTLY: "Partly.",
     Outcome.COMMITTED: "Your word stands.",
     Outcome.KEPT: "Kept.",
     Outcome.UNREAD: "Not understood.",

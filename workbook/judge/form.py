@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 from workbook.judge import words
 from workbook.judge.choice import judge_choice
 from workbook.judge.kept import commit, keep
+from workbook.judge.matching import judge_matching
 from workbook.judge.order import judge_order
-from workbook.wire.answer import Answer, Chosen, Ordered, Typed
+from workbook.labfile.form import rows_of
+from workbook.wire.answer import Answer, Chosen, Matched, Ordered, Typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -46,6 +48,8 @@ def judge_form(
     match ask.kind, answer:
         case "choice", Chosen():
             verdict = judge_choice(case, ask, answer, owns)
+        case "matching", Matched(matches=matches):
+            verdict = judge_matching(matches, rows_of(ask.form), key.belongs[ask.id])
         case "order", Ordered(cards=cards):
             verdict = judge_order(cards, dict(ask.options), key.before[ask.id])
         case "prediction", Chosen():

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.judge.choice import limiting_reagent
+from workbook.labfile.form import rows_of
 from workbook.labfile.order import arrange, precede
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
+_NOTHING = "nothing"
 _ANY = "Any answer: the first one stands."
 _A_PERSON = "A person marks it."
 
@@ -40,6 +42,8 @@ def say_right(case: Case, ask: Ask) -> str:
     key = case.graph.lab.key
     texts = dict(ask.options)
     match ask.kind:
+        case "matching":
+            said = _say_matching(case, ask, texts)
         case "order":
             said = _say_order(case, ask, texts)
         case "prediction":
@@ -51,6 +55,15 @@ def say_right(case: Case, ask: Ask) -> str:
         case _:
             said = "; ".join(texts[option] for option in key.right[ask.id])
     return said
+
+
+def _say_matching(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
+    belongs = case.graph.lab.key.belongs[ask.id]
+    rows = (
+        f"{name}: {', '.join(texts[option] for option in belongs[row]) or _NOTHING}"
+        for row, name in rows_of(ask.form).items()
+    )
+    return "; ".join(rows)
 
 
 def _say_order(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:

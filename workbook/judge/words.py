@@ -43,6 +43,8 @@ COARSE = (
     "counted as a try."
 )
 BLANK = "Nothing is ticked here yet."
+AGAIN = "Not yet. Look again at: {names}."
+AGAIN_PARTLY = "The rest holds. Look again at: {names}."
 UNPLACED = "No card is placed yet."
 RIGHT_ORDER = "Right: it can be done in this order."
 ORDER_BREACH = (

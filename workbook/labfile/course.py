@@ -114,6 +114,8 @@ class PointsTable(Table):
     chain: Points = Decimal(3)
     algebra: Points = Decimal(3)
     choice: Points = Decimal(1)
+    #: Shared out evenly between its rows, to a hundredth.
+    matching: Points = Decimal(2)
     order: Points = Decimal(2)
     #: For an answer that was given at all; the first one stands.
     prediction: Points = Decimal(1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from workbook.labfile.kind import TextTable
+from workbook.labfile.kind import MatchingTable, TextTable
 
 if TYPE_CHECKING:
     from workbook.labfile.table import Named
@@ -19,7 +19,15 @@ class TextForm:
     prompts: tuple[str, ...]
 
 
-Form: TypeAlias = TextForm
+@dataclass(frozen=True, slots=True)
+class MatchingForm:
+    """Rows to which options may belong."""
+
+    #: What each is called, by name.
+    rows: tuple[tuple[str, str], ...]
+
+
+Form: TypeAlias = TextForm | MatchingForm
 
 
 def make_form(step: Named) -> Form | None:
@@ -39,4 +47,23 @@ def make_form(step: Named) -> Form | None:
     match step:
         case TextTable(prompts=prompts):
             return TextForm(prompts)
+        case MatchingTable(rows=rows):
+            return MatchingForm(tuple(rows.items()))
     return None
+
+
+def rows_of(form: Form | None) -> dict[str, str]:
+    """
+    Return the rows of a matching.
+
+    Parameters
+    ----------
+    form : Form or None
+        What a step shows.
+
+    Returns
+    -------
+    dict of str to str
+        What each is called, by name; empty for any other form.
+    """
+    return dict(form.rows) if isinstance(form, MatchingForm) else {}

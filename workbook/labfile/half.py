@@ -28,7 +28,15 @@ if TYPE_CHECKING:
     from workbook.relation.tree import Node
 
 StepKind: TypeAlias = Literal[
-    "reading", "number", "chain", "algebra", "choice", "order", "prediction", "text"
+    "reading",
+    "number",
+    "chain",
+    "algebra",
+    "choice",
+    "matching",
+    "order",
+    "prediction",
+    "text",
 ]
 
 
@@ -53,7 +61,8 @@ class Ask:
     of: str | None = None
     #: The quantity that a factor chain starts from.
     start: str | None = None
-    #: What a choice or a prediction offers, or the cards to put in order, by key.
+    #: What a choice, a prediction or a matching offers, or the cards to put in order,
+    #: by key.
     options: tuple[tuple[str, str], ...] = ()
     several: bool = False
     #: What other kinds show besides their question.
@@ -127,6 +136,8 @@ class KeyHalf:
     limiting: Mapping[str, Mapping[str, str]]
     #: What an author adds to a step's derived tolerance.
     widen: Mapping[str, Written]
+    #: The options that belong to each row of a matching, by step.
+    belongs: Mapping[str, Mapping[str, tuple[str, ...]]]
     #: The partial order of each step that asks for one, as sequences.
     before: Mapping[str, tuple[tuple[str, ...], ...]]
     #: What earns the marks of a text, a line each.

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from typing import Annotated, Literal, TypeAlias
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from workbook.errors import nearest
 from workbook.labfile.field import Identifier, Text
 from workbook.labfile.table import Named
 
@@ -24,6 +25,40 @@ class TextTable(Named):
     prompts: tuple[Text, ...] = ()
     #: What earns the marks, a line each; it stands in the answer book alone.
     look_for: tuple[Text, ...] = ()
+
+
+class MatchingTable(Named):
+    """``kind = "matching"``: say what belongs to what."""
+
+    kind: Literal["matching"]
+    #: To what it may belong: the reagents, say.
+    rows: Annotated[dict[Identifier, Text], Field(min_length=2)]
+    #: What may belong to them; more are offered than are needed.
+    options: Annotated[dict[Identifier, Text], Field(min_length=2)]
+    #: What does: { lye = ["H290", "H314"], oil = [] }.
+    belongs: dict[Identifier, tuple[Identifier, ...]]
+    #: Whether more than one may belong to a row, or none.
+    several: Annotated[bool, Field(strict=True)] = False
+
+    @model_validator(mode="after")
+    def _belong_to_what_is_there(self) -> MatchingTable:
+        for row in self.rows.keys() - self.belongs.keys():
+            msg = f"belongs says nothing of {row!r}; write [] where nothing belongs."
+            raise ValueError(msg)
+        for row, options in self.belongs.items():
+            self._check(row, self.rows, "rows")
+            for option in options:
+                self._check(option, self.options, "options")
+            if not self.several and len(options) != 1:
+                msg = f"{len(options)} options belong to {row!r}; set several = true."
+                raise ValueError(msg)
+        return self
+
+    @staticmethod
+    def _check(name: str, known: dict[str, str], where: str) -> None:
+        if name not in known:
+            msg = f"belongs names {name!r}, which is not among the {where}."
+            raise ValueError(msg + nearest(name, known))
 
 
 class OrderTable(Named):

@@ -24,7 +24,12 @@ from workbook.labfile.field import (
     UnitText,
 )
 from workbook.labfile.instrument import is_fixed
-from workbook.labfile.kind import OrderTable, PredictionTable, TextTable
+from workbook.labfile.kind import (
+    MatchingTable,
+    OrderTable,
+    PredictionTable,
+    TextTable,
+)
 from workbook.labfile.table import Asking, Named, Table
 
 
@@ -232,7 +237,12 @@ class LimitingTable(Named):
 
 
 NamedTable: TypeAlias = (
-    ChoiceTable | LimitingTable | OrderTable | PredictionTable | TextTable
+    ChoiceTable
+    | LimitingTable
+    | MatchingTable
+    | OrderTable
+    | PredictionTable
+    | TextTable
 )
 
 StepTable: TypeAlias = Annotated[

@@ -10,7 +10,12 @@ from workbook.labfile.field import DrawRange
 from workbook.labfile.form import make_form
 from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
 from workbook.labfile.instrument import find_instrument
-from workbook.labfile.kind import OrderTable, PredictionTable, TextTable
+from workbook.labfile.kind import (
+    MatchingTable,
+    OrderTable,
+    PredictionTable,
+    TextTable,
+)
 from workbook.labfile.reaction import balanced_equation, reactions_of
 from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
 from workbook.labfile.step import step_id
@@ -143,7 +148,7 @@ def _named(file: LabFile, step: NamedTable) -> Ask:
         kind,
         step.asks,
         options=_options(file, step),
-        several=isinstance(step, ChoiceTable) and step.several,
+        several=isinstance(step, ChoiceTable | MatchingTable) and step.several,
         form=make_form(step),
     )
 
@@ -152,8 +157,8 @@ def _options(file: LabFile, step: NamedTable) -> tuple[tuple[str, str], ...]:
     match step:
         case LimitingTable(of=amounts):
             return tuple((key, file.species[key].name) for key in amounts)
-        case ChoiceTable(options=options) | PredictionTable(options=options):
-            return tuple(options.items())
+        case ChoiceTable() | MatchingTable() | PredictionTable():
+            return tuple(step.options.items())
         case OrderTable(cards=cards):
             # Sorted, because the author's order may well be a right one.
             return tuple(sorted(cards.items()))
@@ -179,6 +184,7 @@ def _key_half(file: LabFile) -> KeyHalf:
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
         limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
         widen=_widen(steps),
+        belongs={s.name: s.belongs for s in steps if isinstance(s, MatchingTable)},
         before={s.name: s.before for s in steps if isinstance(s, OrderTable)},
         look_for={s.name: s.look_for for s in steps if isinstance(s, TextTable)},
     )

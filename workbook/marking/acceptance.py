@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbook.errors import HandInError, nearest
 from workbook.labfile.offer import offers
 from workbook.matter.elements import load_weights
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Typed
+from workbook.wire.answer import Answer, Built, Chosen, Derived, Matched, Ordered, Typed
 from workbook.wire.handin import HandIn, digest
 
 if TYPE_CHECKING:
@@ -25,6 +25,7 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "chain": Built,
     "algebra": Derived,
     "choice": Chosen,
+    "matching": Matched,
     "order": Ordered,
     "prediction": Chosen,
     "text": Typed,
@@ -192,18 +193,18 @@ def _object_to_pieces(
             f"its answer to {step!r} has {len(pieces)} parts, and at most "
             f"{_MAX_PIECES} are judged."
         )
-    if isinstance(answer, Built | Chosen | Ordered):
+    if isinstance(answer, Built | Chosen | Matched | Ordered):
         for strange in sorted(set(pieces) - offered):
             yield f"its answer to {step!r} uses {strange[:80]!r}, which is not offered."
 
 
 def _list_pieces(answer: Answer) -> tuple[str, ...]:
+    pieces: tuple[str, ...] = ()
     match answer:
-        case Typed():
-            return ()
         case Built(factors=factors):
-            return tuple(placed.factor for placed in factors)
-        case Derived(lines=lines):
-            return lines
-        case Chosen(options=listed) | Ordered(cards=listed):
-            return listed
+            pieces = tuple(placed.factor for placed in factors)
+        case Chosen(options=pieces) | Ordered(cards=pieces) | Derived(lines=pieces):
+            pass
+        case Matched(matches=matches):
+            pieces = tuple(each for match in matches for each in match.options)
+    return pieces

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 #: Kinds of step whose method earns a part of the points.
 _WITH_METHOD = frozenset({"chain", "algebra"})
 
+#: Points that do not come out even are rounded to this [point].
+_HUNDREDTH = Decimal("0.01")
+
 
 def worth(scheme: MarkScheme, lab: str, ask: Ask) -> Decimal:
     """
@@ -117,7 +120,16 @@ def earn(credit: CreditTable, full: Split, verdict: Verdict) -> Split:
     if verdict.outcome in NO_ATTEMPT:
         return Split(Decimal(0), Decimal(0))
     method = full.method if verdict.method_holds else Decimal(0)
+    if verdict.parts:
+        return Split(method, _share(full.value, verdict.parts))
     return Split(method, full.value * _credit_value(credit, verdict))
+
+
+def _share(points: Decimal, parts: tuple[bool, ...]) -> Decimal:
+    """Return what the parts that hold earn, at the worst to a hundredth."""
+    earned = points * sum(parts) / len(parts)
+    is_exact = earned * len(parts) == points * sum(parts)
+    return earned if is_exact else earned.quantize(_HUNDREDTH)
 
 
 def _credit_value(credit: CreditTable, verdict: Verdict) -> Decimal:

@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbook.labfile.form import rows_of
 from workbook.marking.printable import to_printable
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Matched,
+    Ordered,
+    Placed,
+    Typed,
+)
 
 if TYPE_CHECKING:
     from decimal import Decimal
@@ -68,6 +78,13 @@ def _say(answer: Answer, ask: Ask) -> str:
             said = "; ".join((*lines, text))
         case Chosen(options=named) | Ordered(cards=named):
             said = "; ".join(offered.get(each, each) for each in named)
+        case Matched(matches=matches):
+            rows = rows_of(ask.form)
+            said = "; ".join(
+                f"{rows.get(match.row, match.row)}: "
+                f"{', '.join(offered.get(each, each) for each in match.options)}"
+                for match in matches
+            )
     return said
 
 

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 import hashlib
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict
 
-from workbook.labfile.form import TextForm
-from workbook.wire.sheet import ChoiceStep, Option, OrderStep, PredictionStep, TextStep
+from workbook.labfile.form import MatchingForm, TextForm
+from workbook.wire.sheet import (
+    ChoiceStep,
+    MatchingStep,
+    Option,
+    OrderStep,
+    PredictionStep,
+    TextStep,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,6 +24,13 @@ if TYPE_CHECKING:
 #: How close an answer must come, where it is not judged.
 _ANY = "Accepted: any answer. The first one that you commit to stands."
 _BY_A_PERSON = "A person reads and marks it; the latest text that you keep counts."
+
+
+class _Shared(TypedDict):
+    """What every step has."""
+
+    id: str
+    asks: str
 
 
 def write_form(ask: Ask, sheet: SheetId) -> Step:
@@ -35,17 +49,32 @@ def write_form(ask: Ask, sheet: SheetId) -> Step:
     Step
         As it is shown.
     """
+    shared: _Shared = {"id": ask.id, "asks": ask.asks}
+    options = _list(ask.options)
     match ask.form:
         case TextForm(prompts=prompts):
-            return TextStep(
-                id=ask.id, asks=ask.asks, allowance=_BY_A_PERSON, prompts=prompts
+            return TextStep(**shared, allowance=_BY_A_PERSON, prompts=prompts)
+        case MatchingForm(rows=rows):
+            several = ask.several
+            return MatchingStep(
+                **shared, rows=_list(rows), options=options, several=several
             )
-    options = tuple(Option(key, text) for key, text in ask.options)
-    if ask.kind == "order":
-        return OrderStep(id=ask.id, asks=ask.asks, cards=mix(options, sheet, ask.id))
-    if ask.kind == "prediction":
-        return PredictionStep(id=ask.id, asks=ask.asks, allowance=_ANY, options=options)
-    return ChoiceStep(id=ask.id, asks=ask.asks, options=options, several=ask.several)
+    return _write_plain(ask, options, sheet)
+
+
+def _write_plain(ask: Ask, options: tuple[Option, ...], sheet: SheetId) -> Step:
+    """Return a step that shows a list and no more."""
+    shared: _Shared = {"id": ask.id, "asks": ask.asks}
+    match ask.kind:
+        case "order":
+            return OrderStep(**shared, cards=mix(options, sheet, ask.id))
+        case "prediction":
+            return PredictionStep(**shared, allowance=_ANY, options=options)
+    return ChoiceStep(**shared, options=options, several=ask.several)
+
+
+def _list(texts: Iterable[tuple[str, str]]) -> tuple[Option, ...]:
+    return tuple(Option(key, text) for key, text in texts)
 
 
 def mix(cards: Iterable[Option], sheet: SheetId, step: str) -> tuple[Option, ...]:

@@ -59,4 +59,19 @@ class Ordered(Struct, frozen=True, forbid_unknown_fields=True, tag="ordered"):
     cards: tuple[str, ...]
 
 
-Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered
+class Match(Struct, frozen=True, forbid_unknown_fields=True):
+    """What was said to belong to one row."""
+
+    row: str
+    #: `Option.id` of each, in the order of the step's own list.
+    options: tuple[str, ...]
+
+
+class Matched(Struct, frozen=True, forbid_unknown_fields=True, tag="matched"):
+    """What was said to belong to what."""
+
+    #: A row each.
+    matches: tuple[Match, ...]
+
+
+Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered | Matched

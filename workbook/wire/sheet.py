@@ -143,6 +143,15 @@ class PredictionStep(_Step, frozen=True, kw_only=True, tag="prediction"):
     options: tuple[Option, ...]
 
 
+class MatchingStep(_Step, frozen=True, kw_only=True, tag="matching"):
+    """Say which options belong to each row."""
+
+    rows: tuple[Option, ...]
+    options: tuple[Option, ...]
+    #: True when more than one may belong to a row, or none.
+    several: bool
+
+
 class OrderStep(_Step, frozen=True, kw_only=True, tag="order"):
     """Put cards in order; what the order leaves open may stand either way."""
 
@@ -163,6 +172,7 @@ Step: TypeAlias = (
     | ChainStep
     | AlgebraStep
     | ChoiceStep
+    | MatchingStep
     | OrderStep
     | PredictionStep
     | TextStep

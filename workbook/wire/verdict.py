@@ -68,6 +68,8 @@ class Verdict(Struct, frozen=True, forbid_unknown_fields=True):
     follows: bool = False
     #: False when the unit was left out and had to be supposed.
     unit_written: bool = True
+    #: Which parts of a table hold, in the order of the step; empty for other kinds.
+    parts: tuple[bool, ...] = ()
     #: Algebra: index of the line that stopped following. Chain: of the factor. Order:
     #: of the first of two cards.
     at: int | None = None
