@@ -41,8 +41,8 @@ def test_a_tenth_can_be_told_on_the_screen_of_a_telephone() -> None:
 @pytest.mark.parametrize("kind", Kind)
 def test_the_eye_is_told_where_to_look(kind: Kind) -> None:
     drawn = plate.draw_plate(kind, "")
-    point = "top of the column" if kind is Kind.THERMOMETER else "lowest point"
-    assert "Read with your eye level with" in drawn
+    point = "at the top" if kind is Kind.THERMOMETER else "at the lowest point"
+    assert "Read at eye level" in drawn
     assert point in drawn
 
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 import pytest
 
+from tests.support.eye import SCALES
 from workbook.labfile.instrument import find_instrument
 from workbook.picture.scale import divisions_of
-from workbook.picture.vessel import draw_vessel
+from workbook.picture.vessel import draw_vessel, measure_vessel
 
 
 def draw(name: str, shown: str) -> str:
@@ -48,3 +50,16 @@ def test_a_long_scale_has_a_figure_beside_it(
     name: str, shown: str, *, is_part: bool
 ) -> None:
     assert ('class="wb-figure"' in draw(name, shown)) == is_part
+
+
+@pytest.mark.parametrize("name", SCALES)
+def test_nothing_is_drawn_below_where_it_is_said_to_end(name: str) -> None:
+    instrument = find_instrument(name)
+    assert instrument.pattern is not None
+    for value in (instrument.lowest, instrument.capacity):
+        divisions = divisions_of(instrument, value)
+        end = measure_vessel(instrument, instrument.pattern, divisions)
+        drawn = draw_vessel(instrument, instrument.pattern, divisions)
+        plain = re.findall(r'<path d="([^"]+)" fill="none"[^>]*/>', drawn)
+        heights = [float(y) for data in plain for y in re.findall(r"V([\d.]+)", data)]
+        assert 380 < max(heights) <= end < 480

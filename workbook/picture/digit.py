@@ -6,13 +6,13 @@ from workbook.picture.ink import DIGIT, element, group, number, trace
 
 #: Each bar, in a cell of 14 by 28.
 _BARS = {
-    "a": "M2.5 0h9",
-    "b": "M14 2v10.5",
-    "c": "M14 15.5v10.5",
-    "d": "M2.5 28h9",
-    "e": "M0 15.5v10.5",
-    "f": "M0 2v10.5",
-    "g": "M2.5 14h9",
+    "a": "M2 0h10",
+    "b": "M14 1.2v11.6",
+    "c": "M14 15.2v11.6",
+    "d": "M2 28h10",
+    "e": "M0 15.2v11.6",
+    "f": "M0 1.2v11.6",
+    "g": "M2 14h10",
 }
 
 #: The bars of each digit.

@@ -16,7 +16,7 @@ from workbook.picture.ink import COLUMN, LIQUID, element, group, number, outline
 HALF = {
     Kind.CYLINDER: 35.0,
     Kind.BURETTE: 25.0,
-    Kind.GRADUATED: 28.0,
+    Kind.GRADUATED: 30.0,
     Kind.THERMOMETER: 30.0,
 }
 
@@ -25,7 +25,7 @@ _HEADS = {
     Kind.CYLINDER: "M-35 0V-5Q-35-11-45-15H38Q38-10 35-7V0",
     Kind.BURETTE: "M-25 0V-6M25 0V-6M-28-6H28",
     # A shoulder, and the narrower tube that is put to a filler.
-    Kind.GRADUATED: "M-28 0Q-28-7-11-11V-24M28 0Q28-7 11-11V-24",
+    Kind.GRADUATED: "M-30 0Q-30-7-11-11V-24M30 0Q30-7 11-11V-24",
     # A closed end, with the ring that it is hung up by.
     Kind.THERMOMETER: "M-30 0Q-30-20 0-20Q30-20 30 0M-5-20a5 5 0 1 1 10 0",
 }
@@ -39,7 +39,7 @@ _FEET = {
         " M24 26v18M-7 43V50l4 14h6l4-14V43"
     ),
     # A long taper to a fine tip.
-    Kind.GRADUATED: "M-28 0C-28 20-3 22-3 64H3C3 22 28 20 28 0",
+    Kind.GRADUATED: "M-30 0C-30 20-3 22-3 64H3C3 22 30 20 30 0",
     # A stem that narrows to the bulb.
     Kind.THERMOMETER: (
         "M-30 0C-30 11-13 9-13 21V46A13 13 0 0 0 13 46V21C13 9 30 11 30 0"
@@ -52,8 +52,16 @@ _ROOMS = {
     Kind.BURETTE: (
         "M-25-1V0Q-25 11-7 16V27H7V16Q25 11 25 0v-1zM-7 43V50l4 14h6l4-14V43z"
     ),
-    Kind.GRADUATED: "M-28-1V0C-28 20-3 22-3 64H3C3 22 28 20 28 0v-1z",
+    Kind.GRADUATED: "M-30-1V0C-30 20-3 22-3 64H3C3 22 30 20 30 0v-1z",
     Kind.THERMOMETER: ("M-2.55-1V17Q-9 19-9 25V46A9 9 0 0 0 9 46V25Q9 19 2.55 17V-1z"),
+}
+
+#: How far a foot reaches below the tube.
+REACH = {
+    Kind.CYLINDER: 20.0,
+    Kind.BURETTE: 64.0,
+    Kind.GRADUATED: 64.0,
+    Kind.THERMOMETER: 59.0,
 }
 
 #: A wave across the tube, for a tube of half the width 1.
@@ -93,6 +101,12 @@ class Glass:
     def right(self) -> float:
         """Its right wall."""
         return self.x + self.half
+
+    @property
+    def end(self) -> float:
+        """Down to where anything of it is drawn."""
+        reach = REACH[self.kind] if self.has_foot else 4
+        return self.floor + reach * self.scale
 
 
 def draw_glass(glass: Glass) -> str:

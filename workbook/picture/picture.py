@@ -15,19 +15,24 @@ from workbook.errors import MatterError
 from workbook.labfile.instrument import Instrument, Kind
 from workbook.measure.rounding import write
 from workbook.picture.balance import draw_balance
-from workbook.picture.ink import element, letter
+from workbook.picture.ink import element, letter, number
 from workbook.picture.pipette import draw_pipette
 from workbook.picture.plate import LEFT
 from workbook.picture.scale import divisions_of
-from workbook.picture.vessel import draw_vessel
+from workbook.picture.vessel import draw_vessel, measure_vessel
 from workbook.picture.words import describe, print_on, say
 
 if TYPE_CHECKING:
     from decimal import Decimal
 
-#: The upper edge and the height of a drawing; all are equally wide.
-_WIDTH, _GLASS = 340, (0, 480)
-_HEIGHTS = {Kind.BALANCE: (72, 184), Kind.ANALYTICAL: (4, 252)}
+#: Width of every drawing.
+_WIDTH = 340
+
+#: Above and below a top-loading balance, and one that stands in glass.
+_OPEN, _CLOSED = (72, 256), (4, 256)
+
+#: Below a pipette with one ring, and below any glass.
+_PIPETTE, _MARGIN = 466, 6
 
 
 def draw_picture(instrument: Instrument, shown: Decimal, name: str) -> str:
@@ -63,18 +68,18 @@ def draw_picture(instrument: Instrument, shown: Decimal, name: str) -> str:
     """
     check_shown(instrument, shown)
     title, told = f"wb-{name}-is", f"wb-{name}-shows"
+    (top, bottom), drawn = _draw(instrument, shown)
     parts = (
         element("title", escape(describe(instrument)), id=title),
         element("desc", escape(say(instrument, shown)), id=told),
-        _draw(instrument, shown),
+        drawn,
     )
-    top, height = _HEIGHTS.get(instrument.kind, _GLASS)
     return element(
         "svg",
         "".join(parts),
         xmlns="http://www.w3.org/2000/svg",
         class_="wb-picture",
-        viewBox=f"0 {top} {_WIDTH} {height}",
+        viewBox=f"0 {top} {_WIDTH} {number(bottom - top)}",
         role="img",
         aria_labelledby=f"{title} {told}",
         font_family="var(--jp-ui-font-family, sans-serif)",
@@ -114,14 +119,17 @@ def check_shown(instrument: Instrument, shown: Decimal) -> None:
         raise MatterError(msg)
 
 
-def _draw(instrument: Instrument, shown: Decimal) -> str:
+def _draw(instrument: Instrument, shown: Decimal) -> tuple[tuple[float, float], str]:
+    """Return from where to where a drawing reaches, and the drawing."""
     if instrument.has_display:
-        return draw_balance(instrument, shown)
+        reach = _OPEN if instrument.kind is Kind.BALANCE else _CLOSED
+        return reach, draw_balance(instrument, shown)
     printed = _print(instrument)
     if (pattern := instrument.pattern) is None:
-        return printed + draw_pipette(instrument)
+        return (0, _PIPETTE + _MARGIN), printed + draw_pipette(instrument)
     divisions = divisions_of(instrument, shown)
-    return printed + draw_vessel(instrument, pattern, divisions)
+    bottom = measure_vessel(instrument, pattern, divisions) + _MARGIN
+    return (0, bottom), printed + draw_vessel(instrument, pattern, divisions)
 
 
 def _print(instrument: Instrument) -> str:

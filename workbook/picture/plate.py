@@ -18,6 +18,9 @@ if TYPE_CHECKING:
 LEFT, TOP, WIDTH, HEIGHT = 188.0, 74.0, 150.0, 312.0
 RIGHT, BOTTOM, MIDDLE = LEFT + WIDTH, TOP + HEIGHT, TOP + HEIGHT / 2
 
+#: Down to where the words below the plate reach.
+END = BOTTOM + 48
+
 #: Height of one division: a tenth of it can be told on the screen of a telephone.
 PITCH = 86.0
 
@@ -27,8 +30,9 @@ _MARGIN = 9.0
 #: The tube in the close-up; beside it there is room for the eye.
 TUBE = Tube(left=LEFT + 12, right=LEFT + 108, climb=26, size=16, stroke=1.5)
 
-_AT_THE_CURVE = ("Read with your eye level with", "the lowest point of the curve.")
-_AT_THE_COLUMN = ("Read with your eye level with", "the top of the column.")
+#: Lines that are short enough for a wide typeface.
+_AT_THE_CURVE = ("Read at eye level,", "at the lowest point", "of the curve.")
+_AT_THE_COLUMN = ("Read at eye level,", "at the top", "of the column.")
 
 
 def look_closer(instrument: Instrument, pattern: Pattern, divisions: float) -> Window:

@@ -22,6 +22,9 @@ _PITCH = 6.7
 #: Where the upper line of a scale stands; and the tube above and below the scale.
 _TOP, _HEAD, _FOOT = 56.0, 26.0, 12.0
 
+#: The middle of an instrument that stands alone, and of one beside its figure.
+_WHOLE_X, _PART_X = 88.0, 112.0
+
 #: Divisions that the frame of the close-up takes in, to either side.
 _FRAMED = 1.75
 
@@ -47,7 +50,7 @@ def draw_vessel(instrument: Instrument, pattern: Pattern, divisions: float) -> s
     """
     window = _choose_window(instrument, pattern, divisions)
     is_part = not (window.starts and window.ends)
-    glass = _place_glass(window, x=112.0 if is_part else 88.0)
+    glass = _place_glass(window)
     figure = draw_figure(window, divisions) if is_part else ""
     close = plate.look_closer(instrument, pattern, divisions)
     lines = plate.draw_close_lines(instrument.kind, close)
@@ -79,7 +82,29 @@ def _choose_window(
     )
 
 
-def _place_glass(window: Window, x: float) -> Glass:
+def measure_vessel(instrument: Instrument, pattern: Pattern, divisions: float) -> float:
+    """
+    Return how far down an instrument and its close-up reach.
+
+    Parameters
+    ----------
+    instrument : Instrument
+        One with a scale.
+    pattern : Pattern
+        Its pattern.
+    divisions : float
+        Where it stands, counted from zero [-].
+
+    Returns
+    -------
+    float
+        In units of the drawing [-].
+    """
+    glass = _place_glass(_choose_window(instrument, pattern, divisions))
+    return max(glass.end, plate.END)
+
+
+def _place_glass(window: Window) -> Glass:
     is_down = window.instrument.reads_down
     has_head = window.starts if is_down else window.ends
     has_foot = window.ends if is_down else window.starts
@@ -88,7 +113,7 @@ def _place_glass(window: Window, x: float) -> Glass:
         foot = ends_of(window.instrument)[0] * _PITCH
     return Glass(
         kind=window.instrument.kind,
-        x=x,
+        x=_WHOLE_X if window.starts and window.ends else _PART_X,
         roof=window.top - (_HEAD if has_head else BREAK),
         floor=window.bottom + (foot if has_foot else BREAK),
         scale=1,
