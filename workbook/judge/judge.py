@@ -7,6 +7,7 @@ other, so that each step is held against the student's own earlier values.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
@@ -29,7 +30,7 @@ from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from workbook.graph.quantity import Quantity
+    from workbook.graph.quantity import Graph, Quantity
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
@@ -46,6 +47,14 @@ _KINDS = {
 
 def _is_of_kind(answer: Answer, ask: Ask) -> bool:
     return isinstance(answer, _KINDS[ask.kind])
+
+
+@lru_cache(maxsize=1024)
+def _factor_labels(graph: Graph, step: str) -> Mapping[str, str]:
+    """Return what each factor is called that a chain step offers."""
+    public = graph.lab.public
+    ask = next(each for each in public.asks if each.id == step)
+    return {each.id: each.label for each in offers(public, ask, graph.weights)}
 
 
 def judge(case: Case, step: str, answers: Mapping[str, Answer]) -> Verdict:
@@ -229,8 +238,7 @@ class SheetJudge:
         graph = self._case.graph
         public = graph.lab.public
         if isinstance(answer, Built):
-            offered = offers(public, ask, graph.weights)
-            labels = {each.id: each.label for each in offered}
+            labels = _factor_labels(graph, ask.id)
             relation = graph.lab.key.relations[quantity.name]
             return judge_chain(relation, ask.start or "", answer.factors, labels)
         species = quantity.name.removesuffix(".molar_mass")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 import sympy
@@ -100,11 +100,8 @@ class Pieces:
             True when nothing is left of the difference of its sides once every letter
             is put in terms of atoms.
         """
-        equation = to_sympy(line)
-        atoms = {sympy.Symbol(name): self._atoms_of(name) for name in names(line)}
-        fraction = sympy.fraction(sympy.together(equation.lhs - equation.rhs))
-        left, divisor = (sympy.expand(part.xreplace(atoms)) for part in fraction)
-        return bool(left == 0 and divisor != 0)
+        made_of = {name: self._atoms_of(name) for name in names(line)}
+        return _is_identity(line, tuple(made_of.items()))
 
     def _atoms_of(self, name: str) -> sympy.Expr:
         return self._made_of[name] if name in self._made_of else _atoms(name)
@@ -119,6 +116,16 @@ class Pieces:
         self._made_of[letter] = sympy.Add(
             *(share * self._atoms_of(name) for name, share in shares.items())
         )
+
+
+@lru_cache(maxsize=4096)
+def _is_identity(line: Equality, made_of: tuple[tuple[str, sympy.Expr], ...]) -> bool:
+    """Tell whether a line is true of atoms; a class shares few lines in letters."""
+    equation = to_sympy(line)
+    atoms = {sympy.Symbol(name): each for name, each in made_of}
+    fraction = sympy.fraction(sympy.together(equation.lhs - equation.rhs))
+    left, divisor = (sympy.expand(part.xreplace(atoms)) for part in fraction)
+    return bool(left == 0 and divisor != 0)
 
 
 @cache

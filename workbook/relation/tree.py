@@ -12,6 +12,7 @@ from __future__ import annotations
 import operator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Generic, Literal, TypeAlias, TypeVar
 
 from workbook.errors import RelationError
@@ -33,6 +34,10 @@ NO_TEXT = ""
 RATIO = "ratio"
 
 
+#: A relation is worked out for every student, and its numbers are the same for all.
+_fraction = lru_cache(maxsize=4096)(Fraction)
+
+
 @dataclass(frozen=True, slots=True)
 class Number:
     """A number, kept as its text so that no digit is lost: ``"12.50"``."""
@@ -42,7 +47,7 @@ class Number:
     @property
     def value(self) -> Fraction:
         """The exact value."""
-        return Fraction(self.text)
+        return _fraction(self.text)
 
 
 @dataclass(frozen=True, slots=True)
