@@ -204,9 +204,8 @@ def test_lines_that_work_nothing_out_are_no_working(
 
 def test_right_lines_do_not_save_a_wrong_result(case: Case) -> None:
     found = verdict(case, "soap = (oil - C3H5)/3 + Na", result="303.44 g/mol")
-    assert found.outcome is Outcome.WRONG
     assert found.method_holds
-    assert "The working holds" in found.sentence
+    assert not found.value_holds
 
 
 def test_the_letters_do_not_depend_on_the_draw(compiled: CompiledGraph) -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.honest import ABRIDGED, DISPLAY, Habit, Honest, draw_habit
-from tests.support.student import NOT_RIGHT, answer, make_case, verdict_on
+from tests.support.student import NOT_RIGHT, answer, verdict_on
 from workbook.judge.band import holds, is_coarse, widening
 from workbook.judge.judge import SheetJudge, judge, judge_sheet
 from workbook.judge.own import own_of
@@ -21,7 +21,6 @@ from workbook.wire.verdict import Outcome
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from workbook.graph.compile import CompiledGraph
     from workbook.judge.case import Case
     from workbook.judge.own import Own
     from workbook.wire.answer import Answer
@@ -29,23 +28,25 @@ if TYPE_CHECKING:
 
 SEED = 20260302
 
-#: Proper figures by the usual rules: three, as the volumes have; more or fewer where a
-#: sum decides by places. The molar mass has five: 885.45 less 41.07 has two decimals.
-PROPER = {"soap.molar_mass": (5,), "soap_mass": (3, 4), "lye_left": (2, 3)}
+#: Steps that rest on the volume of lye, which has two figures when read as 9.9 mL.
+FROM_LYE = {"lye_amount", "lye_left", "acid_mass"}
 
 
-def wrong_figures(student: Honest, step: str, slack: int = 1) -> bool:
-    """Return whether a step was typed with figures that are beyond the slack."""
-    if student.habit.misread[1] < 0 and step in {"lye_amount", "acid_mass", "lye_left"}:
-        # 9.9 mL, read for 10.0, has two figures.
-        slack += 1
-    proper = PROPER.get(step, (3,))
-    if step == "acid_mass":
-        proper = PROPER["lye_left"]
+def proper_figures(student: Honest, step: str) -> set[int]:
+    """Return the figures that a step can have by the usual rules."""
+    if step == "soap.molar_mass":
+        return {5}  # 885.45 less 41.07 has two decimals
+    if step == "soap_mass":
+        return {3, 4}  # by places: 9.40 g, 10.40 g
+    if step in FROM_LYE and student.lye_figures < 3:
+        return {student.lye_figures}
+    return {2, 3} if step in {"lye_left", "acid_mass"} else {3}
+
+
+def wrong_figures(student: Honest, step: str) -> bool:
+    """Return whether a step was typed with two figures too many or too few."""
     typed = student.figures.get(step, 3)
-    return all(abs(typed - each) > slack for each in proper) or (
-        typed != 3 and slack > 1
-    )
+    return all(abs(typed - each) > 1 for each in proper_figures(student, step))
 
 
 def unfair(student: Honest, verdicts: dict[str, Verdict]) -> dict[str, Verdict]:
@@ -163,9 +164,6 @@ def test_a_slip_is_wrong_also_after_right_answers(drawn_class: list[Case]) -> No
             sheet: dict[str, Answer] = student.answers | {step: slipped}
             found.add(judge(case, step, sheet).outcome)
     assert found <= NOT_RIGHT
-
-
-# The parts of the band, each by hand for the student of `tests.support.student`.
 
 
 @pytest.mark.parametrize(

@@ -157,6 +157,8 @@ class Honest:
             ("dish_and_soap", full, "g"),
         ):
             self._put(name, self._type(value, unit))
+        #: Figures of the volume of lye, as it was read.
+        self.lye_figures = 3 if lye_ml >= 10 else 2
         oil = self._oil_amount(oil_ml)
         lye = self._lye_amount(lye_ml)
         self.answers["limiting"] = Chosen(("oil",))
