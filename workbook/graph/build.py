@@ -10,6 +10,7 @@ from workbook.graph.constant import make_constants, molar_mass_constant
 from workbook.graph.dimension import explain_dimension
 from workbook.graph.order import find_circle, order
 from workbook.graph.quantity import Graph, Origin, Quantity
+from workbook.graph.slip_rule.author import slips_wrong
 from workbook.labfile.constant import MOLAR_MASS
 from workbook.labfile.piece import piece_formulas
 from workbook.measure.units import read_unit
@@ -51,7 +52,12 @@ def build_graph(lab: Lab, weights: AtomicWeights) -> Graph:
     derived, wrong = _algebra(lab, weights, constants)
     nodes = constants | _values(lab) | derived
     relations = {n: q.relation for n, q in nodes.items() if q.relation is not None}
-    findings = [*wrong, *_relations_wrong(lab, nodes), *_circle(lab, relations)]
+    findings = [
+        *wrong,
+        *_relations_wrong(lab, nodes),
+        *_circle(lab, relations),
+        *slips_wrong(lab, nodes),
+    ]
     if findings:
         raise lab.refuse(findings)
     first = order(relations)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.compute import compute
 from workbook.graph.slip_rule.algebra import mistake_algebra
+from workbook.graph.slip_rule.author import own_slips
 from workbook.graph.slip_rule.constant import mistake_constants
 from workbook.graph.slip_rule.difference import mistake_sums
 from workbook.graph.slip_rule.factor import mistake_factors
@@ -25,13 +26,13 @@ from workbook.graph.slip_rule.percentage import mistake_percentages
 from workbook.graph.slip_rule.probe import probe
 from workbook.graph.slip_rule.ratio import mistake_conversions, mistake_ratios
 from workbook.graph.slip_rule.scale import mistake_gases, mistake_scales
-from workbook.graph.slip_rule.sentence import say_together
+from workbook.graph.slip_rule.sentence import say, say_together
 from workbook.graph.slip_rule.skip import mistake_starts
 from workbook.graph.slip_rule.solution import mistake_solutions
 from workbook.graph.slip_rule.step import Step, open_unasked
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Callable, Collection, Iterator, Mapping
 
     from workbook.graph.quantity import Graph
     from workbook.graph.slip_rule.step import Found
@@ -102,48 +103,83 @@ def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
     step = Step(graph, name, open_unasked(graph, relation))
     is_algebra = name.removesuffix(".molar_mass") in graph.lab.key.pieces
     rules = (*(_ALGEBRA_RULES if is_algebra else _RULES), mistake_scales)
-    found = [each for rule in rules for each in rule(step)]
+    found = [_Mistake(*each) for rule in rules for each in rule(step)]
+    found += [
+        _Mistake(SlipKind.OWN, own.relation, own.says)
+        for own in own_slips(graph.lab, name)
+    ]
+    off = graph.lab.key.slips.off
     # What follows from the answer itself is no way to it.
-    return _shown(step, [each for each in found if name not in step.earlier(each[1])])
+    return _shown(
+        step,
+        [
+            each
+            for each in found
+            if each.kind.value not in off and name not in step.earlier(each.relation)
+        ],
+    )
 
 
-def sentence_of(kind: SlipKind) -> tuple[str, ...]:
+def sentence_of(graph: Graph, kind: SlipKind) -> str:
     """
     Return the sentence of a mistake that is found without a relation.
 
     Parameters
     ----------
+    graph : Graph
+        For what its author has reworded or switched off.
     kind : SlipKind
         The mistake.
 
     Returns
     -------
-    tuple of str
-        One, or none where it is switched off.
+    str
+        Empty where it is switched off.
     """
-    return (say_together(frozenset({kind}), {}),)
+    slips = graph.lab.key.slips
+    return "" if kind.value in slips.off else say(kind, slips.says)
 
 
-def _shown(step: Step, found: list[tuple[SlipKind, Node]]) -> tuple[Slip, ...]:
+@dataclass(frozen=True, slots=True)
+class _Mistake:
+    kind: SlipKind
+    relation: Node
+    #: What the author says of one of their own.
+    says: str = ""
+
+
+def _shown(step: Step, found: list[_Mistake]) -> tuple[Slip, ...]:
     """Drop what shows nothing, and let mistakes of one value share a sentence."""
     students = probe(step.graph)
-    groups: list[tuple[tuple[float, ...], dict[SlipKind, Node]]] = []
-    right = tuple(compute(step.graph, step.relation, each) for each in students)
-    for kind, relation in found:
-        values = tuple(compute(step.graph, relation, each) for each in students)
+    right = _values(step, step.relation, students)
+    groups: list[tuple[tuple[float, ...], dict[tuple[SlipKind, str], Node]]] = []
+    for each in found:
+        values = _values(step, each.relation, students)
         if not all(map(math.isfinite, values)) or _are_same(values, right):
             continue
-        same = (kinds for others, kinds in groups if _are_same(values, others))
-        kinds = next(same, None)
-        if kinds is None:
-            groups.append((values, {kind: relation}))
-        else:
-            kinds.setdefault(kind, relation)
+        same = (alike for others, alike in groups if _are_same(values, others))
+        if (alike := next(same, None)) is None:
+            groups.append((values, alike := {}))
+        alike.setdefault((each.kind, each.says), each.relation)
+    reworded = step.graph.lab.key.slips.says
     return tuple(
-        Slip(kind, say_together(frozenset(kinds), {}), relation)
-        for _, kinds in groups
-        for kind, relation in kinds.items()
+        Slip(kind, sentence, relation)
+        for _, alike in groups
+        for sentence in [_say(alike.keys(), reworded)]
+        for (kind, _), relation in alike.items()
     )
+
+
+def _say(alike: Collection[tuple[SlipKind, str]], reworded: Mapping[str, str]) -> str:
+    own = tuple(says for _, says in alike if says)
+    kinds = frozenset(kind for kind, _ in alike) - {SlipKind.OWN}
+    return say_together(kinds, own, reworded)
+
+
+def _values(
+    step: Step, relation: Node, students: tuple[dict[str, float], ...]
+) -> tuple[float, ...]:
+    return tuple(compute(step.graph, relation, each) for each in students)
 
 
 def _are_same(first: tuple[float, ...], second: tuple[float, ...]) -> bool:

@@ -110,13 +110,15 @@ def diagnose(
     str
         Empty where no single explanation is known.
     """
-    fitting = set(find_shortened(case, quantity, typing, owns))
+    fitting = set(find_shortened(case, quantity, typing, owns)) - {""}
     if not any(_is_close(own, typing) for own in stands):
         values = {name: own.value for name, own in owns.items()}
         for slip in slips_of(case.graph, quantity.name):
             value = compute(case.graph, slip.relation, values)
             is_near = math.isclose(value, typing.value, rel_tol=_FAR)
-            if is_near and _fits(case, slip, typing, owns):
+            # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
+            fits = (_fits(case, slip, way, owns) for way in typing.ways)
+            if is_near and any(fits):
                 fitting.add(slip.sentence)
     return fitting.pop() if len(fitting) == 1 else ""
 

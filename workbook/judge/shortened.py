@@ -58,11 +58,11 @@ def find_shortened(
     spans = {name: owns[name].span for name in names(relation)}
     right = compute_span(graph, relation, spans)
     if is_cut(right, typing):
-        yield from sentence_of(SlipKind.CUT_OFF)
+        yield sentence_of(graph, SlipKind.CUT_OFF)
     for changed in _rounded(graph, owns, relation):
         found = compute_span(graph, relation, spans | changed)
         if found.widened(typing.half).holds(typing.value) and not found.meets(right):
-            yield from sentence_of(SlipKind.ROUNDED_EARLY)
+            yield sentence_of(graph, SlipKind.ROUNDED_EARLY)
             return
 
 

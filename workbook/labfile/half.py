@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 from workbook.errors import AuthorError
+from workbook.labfile.form import Form, TableForm
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -18,10 +19,10 @@ if TYPE_CHECKING:
 
     from workbook.labfile.field import DrawRange
     from workbook.labfile.finding import Finding
-    from workbook.labfile.form import Form
     from workbook.labfile.instrument import Instrument
     from workbook.labfile.position import Located
     from workbook.labfile.schema import MolarMass, Species
+    from workbook.labfile.slip import SlipsTable
     from workbook.matter.equation import Equation
     from workbook.measure.units import Unit
     from workbook.measure.written import Written
@@ -36,6 +37,7 @@ StepKind: TypeAlias = Literal[
     "matching",
     "order",
     "prediction",
+    "reagents",
     "text",
 ]
 
@@ -111,6 +113,17 @@ class PublicHalf:
         return tuple(ask.id for ask in self.prelab if ask.is_gate)
 
     @property
+    def asked(self) -> frozenset[str]:
+        """Every quantity that is asked, in a step or in a cell of a table."""
+        cells = (
+            c.of
+            for a in self.asks
+            if isinstance(a.form, TableForm)
+            for c in a.form.cells
+        )
+        return frozenset(cells) | {ask.of for ask in self.asks if ask.of is not None}
+
+    @property
     def asks(self) -> tuple[Ask, ...]:
         """Every step, those before the lab first."""
         return self.prelab + self.postlab
@@ -136,6 +149,8 @@ class KeyHalf:
     limiting: Mapping[str, Mapping[str, str]]
     #: What an author adds to a step's derived tolerance.
     widen: Mapping[str, Written]
+    #: What the author says of known mistakes.
+    slips: SlipsTable
     #: The options that belong to each row of a matching, by step.
     belongs: Mapping[str, Mapping[str, tuple[str, ...]]]
     #: The partial order of each step that asks for one, as sequences.

@@ -28,8 +28,10 @@ from workbook.labfile.kind import (
     MatchingTable,
     OrderTable,
     PredictionTable,
+    ReagentsTable,
     TextTable,
 )
+from workbook.labfile.slip import SlipsTable
 from workbook.labfile.table import Asking, Named, Table
 
 
@@ -242,6 +244,7 @@ NamedTable: TypeAlias = (
     | MatchingTable
     | OrderTable
     | PredictionTable
+    | ReagentsTable
     | TextTable
 )
 
@@ -265,5 +268,6 @@ class LabFile(Table):
     hidden: dict[Identifier, Hidden] = Field(default_factory=dict)
     quantities: dict[Identifier, QuantityTable] = Field(default_factory=dict)
     molar_mass: dict[Identifier, MolarMass] = Field(default_factory=dict)
+    slips: SlipsTable = Field(default_factory=SlipsTable)
     prelab: tuple[StepTable, ...] = ()
     postlab: Annotated[tuple[StepTable, ...], Field(min_length=1)]

@@ -14,9 +14,11 @@ from workbook.labfile.kind import (
     MatchingTable,
     OrderTable,
     PredictionTable,
+    ReagentsTable,
     TextTable,
 )
 from workbook.labfile.reaction import balanced_equation, reactions_of
+from workbook.labfile.reagent import asked_cells
 from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
 from workbook.labfile.step import step_id
 from workbook.labfile.table import Named
@@ -114,6 +116,9 @@ def _labels(file: LabFile) -> dict[str, Label]:
     shown: dict[str, Reading | GivenTable] = {**file.readings, **file.givens}
     labels = {n: Label(row.name, units[n], row.of) for n, row in shown.items()}
     asked = {step_id(step) for step in (*file.prelab, *file.postlab)}
+    asked |= {
+        name for table in _tables(file) for name in asked_cells(file, table).values()
+    }
     for name, row in file.quantities.items():
         if name in asked:
             text = row.name or name.replace("_", " ")
@@ -126,6 +131,11 @@ def _labels(file: LabFile) -> dict[str, Label]:
 
 def _ask_before(file: LabFile, step: StepTable) -> Ask:
     return replace(_ask(file, step), is_gate=step.gate)
+
+
+def _tables(file: LabFile) -> list[ReagentsTable]:
+    steps = (*file.prelab, *file.postlab)
+    return [step for step in steps if isinstance(step, ReagentsTable)]
 
 
 def _ask(file: LabFile, step: StepTable) -> Ask:
@@ -149,7 +159,7 @@ def _named(file: LabFile, step: NamedTable) -> Ask:
         step.asks,
         options=_options(file, step),
         several=isinstance(step, ChoiceTable | MatchingTable) and step.several,
-        form=make_form(step),
+        form=make_form(file, step),
     )
 
 
@@ -182,12 +192,19 @@ def _key_half(file: LabFile) -> KeyHalf:
         },
         pieces=file.molar_mass,
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
-        limiting={s.name: s.of for s in steps if isinstance(s, LimitingTable)},
+        limiting=_limiting(file),
         widen=_widen(steps),
+        slips=file.slips,
         belongs={s.name: s.belongs for s in steps if isinstance(s, MatchingTable)},
         before={s.name: s.before for s in steps if isinstance(s, OrderTable)},
         look_for={s.name: s.look_for for s in steps if isinstance(s, TextTable)},
     )
+
+
+def _limiting(file: LabFile) -> dict[str, dict[str, str]]:
+    steps = (*file.prelab, *file.postlab)
+    asked = {s.name: s.of for s in steps if isinstance(s, LimitingTable)}
+    return asked | {t.name: t.amounts for t in _tables(file) if t.limiting is not None}
 
 
 def _draws(file: LabFile) -> dict[str, DrawRange]:

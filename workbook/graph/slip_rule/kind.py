@@ -140,7 +140,6 @@ class SlipKind(Enum):
 
     # What is found in the number that was typed, and in no relation.
     ROUNDED_EARLY = "rounded_early"
-    ROUNDED_TO_PLACES = "rounded_to_places"
     CUT_OFF = "cut_off"
 
     #: An author's own.

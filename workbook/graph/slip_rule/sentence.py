@@ -30,14 +30,37 @@ def _load() -> tuple[dict[SlipKind, str], dict[frozenset[SlipKind], str]]:
 ALONE, TOGETHER = _load()
 
 
-def say_together(kinds: frozenset[SlipKind], reworded: Mapping[str, str]) -> str:
+def say(kind: SlipKind, reworded: Mapping[str, str]) -> str:
+    """
+    Return the sentence of one mistake.
+
+    Parameters
+    ----------
+    kind : SlipKind
+        Any but an author's own, which brings its sentence.
+    reworded : mapping of str to str
+        Sentences of the lab's author, by the text of a kind.
+
+    Returns
+    -------
+    str
+        Names the error.
+    """
+    return reworded.get(kind.value, ALONE.get(kind, ""))
+
+
+def say_together(
+    kinds: frozenset[SlipKind], own: tuple[str, ...], reworded: Mapping[str, str]
+) -> str:
     """
     Return the sentence of mistakes that lead to one value.
 
     Parameters
     ----------
     kinds : frozenset of SlipKind
-        At least one.
+        At least one, unless there is an author's own.
+    own : tuple of str
+        The sentences of the author's own mistakes among them.
     reworded : mapping of str to str
         Sentences of the lab's author, by the text of a kind.
 
@@ -46,13 +69,9 @@ def say_together(kinds: frozenset[SlipKind], reworded: Mapping[str, str]) -> str
     str
         Names each of them; none is favoured.
     """
-    if kinds in TOGETHER and not any(kind.value in reworded for kind in kinds):
+    is_plain = not own and not any(kind.value in reworded for kind in kinds)
+    if is_plain and kinds in TOGETHER:
         return TOGETHER[kinds]
-    said = list(
-        dict.fromkeys(
-            reworded.get(kind.value, ALONE[kind]) for kind in SlipKind if kind in kinds
-        )
-    )
-    if len(said) == 1:
-        return said[0]
-    return f"{_SEVERAL} {f' {_OR} '.join(said)}"
+    known = (say(kind, reworded) for kind in SlipKind if kind in kinds)
+    said = list(dict.fromkeys((*own, *known)))
+    return said[0] if len(said) == 1 else f"{_SEVERAL} {f' {_OR} '.join(said)}"
