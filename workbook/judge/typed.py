@@ -38,7 +38,11 @@ class Typing:
         """Every way to read the text: a zero of 1360 may count, or only fill."""
         most, least = self.written.figures, self.written.least_figures
         return tuple(
-            replace(self, half=self.half * 10.0 ** (most - figures), figures=figures)
+            replace(
+                self,
+                half=self.half * 10.0 ** (self.figures - figures),
+                figures=figures,
+            )
             for figures in range(most, least - 1, -1)
         )
 
