@@ -23,6 +23,7 @@ from tests.support.soap import (
     STUDENTS,
     make_course,
     make_hand_in,
+    name_sheet,
     write_hand_in,
 )
 from workbook.solver.source import KEY_FILE, CourseSource
@@ -286,3 +287,29 @@ def test_try_elsewhere_asks_for_a_lab() -> None:
     result = run("try", "--no-open")
     assert result.exit_code == 2
     assert "Give the folder of one: workbook try FOLDER" in result.stderr
+
+
+def test_open_lets_one_student_pass_and_says_what_comes_next(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    words = ("open", course, "--student", "a1", "--lab", LAB)
+    first, second = run(*words), run(*words)
+    assert first.exit_code == second.exit_code == 0
+    assert "course.permits.toml: the gate" in first.output
+    assert "Next: a1 presses" in first.output
+    assert second.output.endswith("Nothing was written.\n")
+    source = CourseSource(course)
+    passed = {s for s in STUDENTS if source.is_permitted(name_sheet(s))}
+    assert passed == {"a1"}
+
+
+def test_open_refuses_a_student_who_is_not_there(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    result = run("open", course, "--student", "a12", "--lab", LAB)
+    assert result.exit_code == 2
+    assert result.output == "'a12' is not on the roster. Did you mean 'a1'?\n"
+    assert not (tmp_path / "course.permits.toml").exists()
+
+
+def test_try_tells_what_stands_before_the_readings() -> None:
+    result = run("try", LAB_FOLDER, "--no-open")
+    assert "shown when 3 questions before it are right" in result.output

@@ -13,6 +13,7 @@ import os
 import subprocess
 import sys
 from contextlib import contextmanager
+from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
@@ -26,6 +27,7 @@ from workbook.issuing.answerbook import print_book
 from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
 from workbook.issuing.issue import issue_sheets
 from workbook.issuing.notebook import NOTEBOOK_FILES
+from workbook.issuing.permit import name_gate, open_gate
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
 from workbook.labfile.course import check_steps, read_course
 from workbook.labfile.reader import LAB_FILE, read_lab
@@ -114,6 +116,11 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
         fill_folder(draft, source.sheet(sheet_id), encode_notebooks(public))
     notebook = place / NOTEBOOK_FILES["prelab"]
     click.echo(f"Wrote {place}, a sheet of {public.title!r} with values of its own.")
+    if public.gate:
+        click.echo(
+            f"The readings after the lab are shown when {len(public.gate)} questions "
+            f"before it are right."
+        )
     if is_closed:
         click.echo(f"Next: open {notebook} in JupyterLab.")
         return
@@ -177,6 +184,24 @@ def mark(
         _write_problems(draft, gathered)
     click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
     context.exit(1 if gathered.refused else 0)
+
+
+@main.command("open")
+@click.argument("course", type=_FILE)
+@click.option("--student", required=True, help="The student's id on the roster.")
+@click.option("--lab", required=True, help="The lab's name.")
+def open_for(course: Path, student: str, lab: str) -> None:
+    """Show a student of COURSE a lab's readings, whatever is missing before it."""
+    roster = _prepare(course)
+    source = CourseSource(course)
+    sheet = name_gate(source, roster, student, lab)
+    if not open_gate(source, sheet, datetime.now(UTC)):
+        click.echo(f"The gate of {lab} was open for {student}. Nothing was written.")
+        return
+    click.echo(
+        f"Wrote {source.permits}: the gate of {lab} is open for {student}. Next: "
+        f"{student} presses 'Ask for the readings' in the notebook for after the lab."
+    )
 
 
 @main.command()

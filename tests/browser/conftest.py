@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.issued import issue_course, students_of
+from tests.support.issued import GATED_STUDENT, issue_course, open_gates, students_of
 from tests.support.lab_server import start_chromium, start_lab
 
 if TYPE_CHECKING:
@@ -27,8 +27,14 @@ def browser() -> Iterator[Browser]:
 
 @pytest.fixture(scope="session")
 def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Issue the demonstration course; each test works as a student of its own."""
-    return issue_course(tmp_path_factory.mktemp("browser"))
+    """
+    Issue the demonstration course; each test works as a student of its own.
+
+    One of them has to pass the gate before the lab; to the others it is open.
+    """
+    path = issue_course(tmp_path_factory.mktemp("browser"))
+    open_gates(path, but=GATED_STUDENT)
+    return path
 
 
 @pytest.fixture(scope="session")

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 from click.testing import CliRunner
 
-from tests.support.issued import read_answers, students_of
+from tests.support.issued import GATED_STUDENT, read_answers, students_of
 from tests.support.keyboard import Keyboard
 from workbook.cli import main
 
@@ -26,11 +26,19 @@ if TYPE_CHECKING:
 
 pytestmark = [pytest.mark.browser, pytest.mark.service]
 
-STUDENT = "k3f8"
+STUDENT = GATED_STUDENT
 LAB = "olive-oil-soap"
 
 #: The lines of algebra that this student types: oil is three acid parts and C3H5.
 LINES = ("oil = 3x + C3H5", "x = (885.45 - 41.07) / 3", "soap = x + Na")
+
+
+#: What is ticked at the gate, by the beginning of its text.
+SAFE = {
+    "lye_statements": ("H290", "H314"),
+    "splash": ("Rinse at once",),
+    "brine_waste": ("It is neutralised first",),
+}
 
 
 def work_out(answers: dict[str, str]) -> dict[str, str]:
@@ -60,6 +68,24 @@ def work_out(answers: dict[str, str]) -> dict[str, str]:
         "lye_left": f"{left_mol:#.3g} mol",
         "acid_mass": f"{left_mol / 3 * 210.14:#.3g} g",
     }
+
+
+def pass_gate(server: LabServer, browser: Browser) -> None:
+    """See that the readings are held back, and answer the questions at the gate."""
+    after = Keyboard(server.open(browser, f"{STUDENT}/{LAB}/postlab.ipynb"))
+    after.wait_until_live()
+    held = after.page.get_by_text("The readings are not shown yet")
+    held.wait_for(state="attached")
+    assert after.card("dish").locator("input[type=text]").count() == 0
+    after.page.close()
+    before = Keyboard(server.open(browser, f"{STUDENT}/{LAB}/prelab.ipynb"))
+    before.wait_until_live()
+    for step, options in SAFE.items():
+        for option in options:
+            before.tab_to(before.card(step).get_by_label(option))
+            before.page.keyboard.press("Space")
+        assert before.check(step).startswith("Agrees.")
+    before.page.close()
 
 
 def answer_all(student: Keyboard, answers: dict[str, str]) -> dict[str, str]:
@@ -104,6 +130,7 @@ def type_answer(student: Keyboard, step: str, text: str) -> str:
 def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
     server: LabServer, browser: Browser, course: Path, tmp_path: Path
 ) -> None:
+    pass_gate(server, browser)
     student = Keyboard(server.open(browser, f"{STUDENT}/{LAB}/postlab.ipynb"))
     student.wait_until_live()
     says = answer_all(student, read_answers(course, STUDENT))
@@ -115,7 +142,7 @@ def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
     student.page.keyboard.press("Enter")
     hand_in.get_by_text(f"{STUDENT}.handin.json").wait_for()
     student.page.close()
-    assert mark(course, tmp_path / "marks") == ("28", "45")
+    assert mark(course, tmp_path / "marks") == ("31", "45")
 
 
 def check_says(says: dict[str, str]) -> None:
@@ -151,7 +178,8 @@ def mark(course: Path, to: Path) -> tuple[str, str]:
     By hand, from the course's scheme: readings 4 x 1, chains 3 x 3, numbers 5 x 2
     and the percent yield 3, the choice 1, the algebra 4: 31 after the lab. Before it
     choices 3 x 1, chains 3 x 3, a number 2: 14. The student loses the chain with the
-    density turned over, 3, and everything before the lab: 28 of 45.
+    density turned over, 3, and everything before the lab but the three choices at the
+    gate, 11: 31 of 45.
     """
     handins = students_of(course)
     command = ["mark", str(course), "--handins", str(handins), "--to", str(to)]

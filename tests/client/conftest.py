@@ -12,7 +12,15 @@ from workbook.client.direct import DirectChecker
 from workbook.client.pipe import PipeChecker
 from workbook.client.place import SHEET_FILE, Part
 from workbook.client.session import Session, open_session
-from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet, Sealed
+from workbook.wire.message import (
+    Held,
+    JudgeAttempt,
+    Judged,
+    Opened,
+    OpenSheet,
+    Sealed,
+    SealHandIn,
+)
 from workbook.wire.sheet import SHEET_VERSION, NumberStep, Sheet, SheetId
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -62,7 +70,9 @@ class FakeJudge:
         if isinstance(question, JudgeAttempt):
             outcome = self.outcomes.get(question.step, Outcome.RIGHT)
             return Judged(Verdict(outcome, f"Said of {question.step}."))
-        return Sealed(f"seal of {question.digest[:4]}")
+        if isinstance(question, SealHandIn):
+            return Sealed(f"seal of {question.digest[:4]}")
+        return Held(())
 
     @property
     def judged(self) -> list[JudgeAttempt]:

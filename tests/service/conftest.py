@@ -36,8 +36,8 @@ def sheet_id() -> SheetId:
 
 
 @pytest.fixture(scope="session")
-def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Issue the demonstration course under a key that is always the same."""
+def course(sheet_id: SheetId, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Issue the demonstration course under a key that is always the same, gate open."""
     folder = tmp_path_factory.mktemp("teacher") / "course"
     exercises = ROOT / "exercises"
     shutil.copytree(exercises, folder, ignore=shutil.ignore_patterns("*.key"))
@@ -45,6 +45,9 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
     (folder / KEY_FILE).write_text(key + "\n", encoding="ascii")
     issued = run_command("issue", folder / "course.toml", "--to", folder / "issued")
     assert issued.exit_code == 0, issued.output
+    names = ("--student", sheet_id.student, "--lab", LAB)
+    opened = run_command("open", folder / "course.toml", *names)
+    assert opened.exit_code == 0, opened.output
     return folder / "course.toml"
 
 

@@ -142,6 +142,16 @@ def test_what_was_issued_holds_nothing_hidden(secrets: Secrets, folder: Path) ->
         assert searcher.find_rights(find_groups(json.loads(text))) == []
 
 
+def test_no_reading_behind_the_gate_was_issued(folder: Path, case: Case) -> None:
+    sheet = json.loads((folder / "sheet.json").read_text("utf-8"))
+    readings = [step for step in sheet["postlab"] if step["type"] == "reading"]
+    assert len(readings) == len(case.graph.lab.public.instruments)
+    assert {step["seen"] + step.get("picture", "") for step in readings} == {""}
+    text = json.dumps(sheet)
+    for name in ("dish", "dish_and_soap"):
+        assert f"{case.values[name]:.2f}" not in text
+
+
 def test_records_and_hand_in_hold_only_what_was_typed(
     secrets: Secrets, run: Run
 ) -> None:
@@ -162,10 +172,13 @@ def test_no_message_holds_what_no_attempt_has_earned(
 
 
 def test_the_solver_is_first_asked_by_the_first_answer(case: Case, run: Run) -> None:
-    first = run.lines[0].message["question"]
+    asked = [line.message["question"] for line in run.lines if not line.is_reply]
+    # Opening the notebook for after the lab asks for its readings.
+    first = next(each for each in asked if each["type"] != "pass")
     steps = {case.graph.lab.public.prelab[0].id, case.graph.lab.public.postlab[0].id}
     assert first["type"] == "judge"
     assert first["step"] in steps
+    assert [each["type"] for each in asked].count("pass") <= 1
 
 
 def test_a_verdict_carries_no_number_but_a_place(run: Run) -> None:

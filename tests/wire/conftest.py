@@ -16,10 +16,13 @@ from workbook.wire.answer import (
     Typed,
 )
 from workbook.wire.message import (
+    Held,
     JudgeAttempt,
     Judged,
     Opened,
     OpenSheet,
+    Passed,
+    PassGate,
     Question,
     Refused,
     Sealed,
@@ -44,6 +47,7 @@ from workbook.wire.sheet import (
     Reagent,
     Sheet,
     SheetId,
+    Sight,
     TextStep,
 )
 from workbook.wire.verdict import Outcome, Verdict
@@ -126,12 +130,15 @@ QUESTIONS: tuple[Question, ...] = (
     *(JudgeAttempt(ID, step, answer) for step, answer in ANSWERS.items()),
     JudgeAttempt(ID, "wax_mass", Typed("1 g"), dict(ANSWERS)),
     SealHandIn(ID, "ab" * 32),
+    PassGate(ID, dict(ANSWERS)),
 )
 
 STATEMENTS: tuple[Statement, ...] = (
     Opened(SHEET),
     Judged(VERDICT),
     Sealed("cd" * 32),
+    Passed((Sight("wax_mass", "It shows 13.62 g.", "<svg></svg>"),)),
+    Held(("plan", "hazards")),
     *(Refused(why, "No.") for why in Why),
 )
 

@@ -109,6 +109,30 @@ def locate_record(folder: Path, sheet: SheetId, part: Part) -> Path:
     return folder / f"{_plain(sheet.lab)}-{part.value}.attempts.jsonl"
 
 
+def locate_readings(folder: Path, sheet: SheetId) -> Path:
+    """
+    Return the place of the readings that were shown once the gate was passed.
+
+    Parameters
+    ----------
+    folder : Path
+        The student's folder.
+    sheet : SheetId
+        Whose and what it is.
+
+    Returns
+    -------
+    Path
+        ``<lab>.readings.json`` in the folder.
+
+    Raises
+    ------
+    TaskError
+        If the lab's name can't stand in a file's name.
+    """
+    return folder / f"{_plain(sheet.lab)}.readings.json"
+
+
 def name_papers(sheet: SheetId, paper: Paper) -> Iterator[str]:
     """
     Return the names for a student's papers of one kind, first to last, without end.

@@ -68,7 +68,8 @@ class Session:
         self.on_verdict: Callable[[str], None] = _ignore
         #: Where everything of the student's lies.
         self.folder = folder
-        self._checker = checker
+        #: Who judges.
+        self.checker = checker
         #: What was answered so far.
         self.history = History(folder, sheet.id, part)
 
@@ -180,11 +181,11 @@ class Session:
             msg = "This sheet is for practice, so there is nothing to hand in."
             raise TaskError(msg)
         made = handin.build(self.sheet.id, self.history.gather(), datetime.now(UTC))
-        return handin.save(handin.seal(made, self._checker, LIMIT_S), self.folder)
+        return handin.save(handin.seal(made, self.checker, LIMIT_S), self.folder)
 
     def close(self) -> None:
         """Let go of the checker."""
-        self._checker.close()
+        self.checker.close()
 
     def _tell_news(self) -> None:
         """Tell whoever listens of what another notebook wrote."""
@@ -208,7 +209,7 @@ class Session:
             standing = self.history.stand().answers
             standing.pop(step, None)
             question = JudgeAttempt(self.sheet.id, step, attempt.answer, standing)
-            said = self._checker.ask(question, task=f"judge {step!r}", limit_s=LIMIT_S)
+            said = self.checker.ask(question, task=f"judge {step!r}", limit_s=LIMIT_S)
         except (CheckerError, TaskError) as error:
             return _put_off(str(error))
         if isinstance(said, Judged):

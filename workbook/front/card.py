@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, VBox
 
+from workbook.client.gate import is_held
 from workbook.front.bell import Bell
-from workbook.front.display import bundle
+from workbook.front.display import bundle, let_go
 from workbook.front.kind import make_pad
 from workbook.front.pad import Closing, Doing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
@@ -37,6 +38,22 @@ class Card:
     """
 
     def __init__(self, step: Step, session: Session, look: Look) -> None:
+        self._look = look
+        self.box = VBox()
+        self.box.add_class("wb-card")
+        self.renew(step, session)
+
+    def renew(self, step: Step, session: Session) -> None:
+        """
+        Show a step in the place of what the card shows now.
+
+        Parameters
+        ----------
+        step : Step
+            One of the session's steps.
+        session : Session
+            Where answers go, and verdicts come from.
+        """
         self._step = step
         self._session = session
         #: Why what stands here is not kept; empty when it is.
@@ -50,8 +67,13 @@ class Card:
         self.says = HTML()
         self.says.add_class("wb-says")
         heading = HTML(show_question(step, session.steps))
-        self.box = VBox([look, heading, *self.pad.body, self.button, self.says])
-        self.box.add_class("wb-card")
+        buttons = () if is_held(step) else (self.button,)
+        old = self.box.children[1:]
+        self.box.children = (
+            *(self._look, heading, *self.pad.body),
+            *(*buttons, self.says),
+        )
+        let_go(old)
         self._restore()
         bell.change, bell.enter = self._keep_draft, self._check_by_key
 

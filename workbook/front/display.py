@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from ipywidgets import Widget
 
     from workbook.errors import WorkbookError
@@ -48,3 +50,17 @@ def speak_plainly(error: WorkbookError) -> WorkbookError:
     # IPython asks an exception for this method, which only a notebook needs.
     setattr(error, "_render_traceback_", lambda: [str(error)])  # noqa: B010
     return error
+
+
+def let_go(widgets: Iterable[Widget]) -> None:
+    """
+    Close widgets that are shown no more, and all that they hold.
+
+    Parameters
+    ----------
+    widgets : iterable of Widget
+        Their places in the page are gone.
+    """
+    for widget in widgets:
+        let_go(getattr(widget, "children", ()))
+        widget.close()

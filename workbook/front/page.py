@@ -6,14 +6,17 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, VBox
 
+from workbook.client.gate import Gate
 from workbook.errors import TaskError, nearest
 from workbook.front.card import Card
 from workbook.front.display import bundle, speak_plainly
+from workbook.front.gate import GatePanel
 from workbook.front.head import show_head
 from workbook.front.look import lay_look
 from workbook.front.printout import ReportCard
 from workbook.front.progress import Progress
 from workbook.front.submission import SubmissionCard
+from workbook.wire.sheet import ReadingStep
 
 if TYPE_CHECKING:
     from workbook.client.session import Session
@@ -41,7 +44,9 @@ class Page:
         session.send_again()
         self._count()
         self._show_head()
-        self.box = VBox([self._look, self.head, self.progress.line])
+        self.gate = GatePanel(Gate(session), session.part, self._show_readings)
+        parts = [self._look, self.head, self.gate.box, self.progress.line]
+        self.box = VBox(parts)
         self.box.add_class("wb-card")
 
     def card(self, step_id: str) -> Card:
@@ -111,6 +116,12 @@ class Page:
             self._cards[step_id].refresh()
         self._count()
         self._show_head()
+
+    def _show_readings(self) -> None:
+        """Let the cards of readings show what their instruments show."""
+        for step in self._session.steps:
+            if isinstance(step, ReadingStep) and step.id in self._cards:
+                self._cards[step.id].renew(step, self._session)
 
     def _count(self) -> None:
         self.progress.show(self._session.right, len(self._session.steps))

@@ -15,6 +15,7 @@ from workbook.errors import nearest
 from workbook.labfile.chain import chains_can_be_built, ratios_in
 from workbook.labfile.constant import constant_names, constants_measure
 from workbook.labfile.finding import Finding
+from workbook.labfile.gate import gates_can_be_passed
 from workbook.labfile.order import orders_can_be_kept
 from workbook.labfile.piece import molar_masses_have_pieces
 from workbook.labfile.reach import steps_can_be_answered
@@ -132,5 +133,6 @@ RULES: tuple[Rule, ...] = (
     chains_can_be_built,
     molar_masses_are_asked,
     tolerances_fit,
+    gates_can_be_passed,
     orders_can_be_kept,
 )

@@ -6,13 +6,17 @@ import sys
 from typing import TYPE_CHECKING
 
 from workbook.errors import CheckerRefusedError, WorkbookError
+from workbook.judge.gate import find_missing
 from workbook.judge.judge import judge
 from workbook.solver.source import PracticeSource, Source
 from workbook.wire.message import (
+    Held,
     JudgeAttempt,
     Judged,
     Opened,
     OpenSheet,
+    Passed,
+    PassGate,
     Question,
     Refused,
     Sealed,
@@ -22,7 +26,10 @@ from workbook.wire.message import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbook.judge.case import Case
+    from workbook.wire.answer import Answer
     from workbook.wire.sheet import SheetId
 
 #: What a student reads when a file that they must not see has a mistake.
@@ -74,6 +81,8 @@ class Desk:
             case SealHandIn(sheet=sheet, digest=digest):
                 self._case(sheet)
                 return Sealed(self._source.seal(digest))
+            case PassGate(sheet=sheet, standing=standing):
+                return self._pass(sheet, standing)
 
     def _open(self, sheet: SheetId) -> Statement:
         return Opened(self._source.show(sheet, self._case(sheet)))
@@ -91,6 +100,13 @@ class Desk:
             return Refused(Why.STEP, reason)
         answers = {**question.standing, question.step: question.answer}
         return Judged(judge(case, question.step, answers))
+
+    def _pass(self, sheet: SheetId, standing: Mapping[str, Answer]) -> Statement:
+        case = self._case(sheet)
+        missing = find_missing(case, standing)
+        if missing and not self._source.is_permitted(sheet):
+            return Held(missing)
+        return Passed(self._source.show_readings(sheet, case))
 
     def _case(self, sheet: SheetId) -> Case:
         if sheet not in self._cases:

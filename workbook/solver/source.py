@@ -15,14 +15,17 @@ from typing_extensions import override
 from workbook.draw.key import CourseKey, new_key, read_key
 from workbook.errors import CheckerRefusedError
 from workbook.labfile.course import Conventions, read_course
+from workbook.labfile.permit import PERMIT_FILE, Permit, read_permits
 from workbook.labfile.reader import read_lab
 from workbook.labfile.roster import read_roster
 from workbook.solver.bench import Bench, prepare
+from workbook.solver.gate import hold_back, list_sights
 from workbook.wire.message import Why
-from workbook.wire.sheet import Sheet, SheetId
+from workbook.wire.sheet import Sheet, SheetId, Sight
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+    from datetime import datetime
     from pathlib import Path
 
     from workbook.judge.case import Case
@@ -33,6 +36,9 @@ KEY_FILE = "course.key"
 
 #: The courses that practice sheets belong to start with this.
 PRACTICE = "practice"
+
+#: What a permit's seal is made for: the seal of a hand-in opens no gate.
+_PERMIT = "permit"
 
 
 class Source:
@@ -149,14 +155,56 @@ class Source:
         Returns
         -------
         Sheet
-            Without a relation, a hidden value or an answer.
+            Without a relation, a hidden value or an answer; where the lab has a gate,
+            without the readings after it.
 
         Raises
         ------
         CheckerRefusedError
             If there is no such lab here.
         """
-        return self._find(sheet.lab).show(sheet, case)
+        gate = self._find(sheet.lab).lab.public.gate
+        return hold_back(self._find(sheet.lab).show(sheet, case), gate)
+
+    def show_readings(self, sheet: SheetId, case: Case) -> tuple[Sight, ...]:
+        """
+        Return what the instruments after the lab show one student.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose it is.
+        case : Case
+            That student's.
+
+        Returns
+        -------
+        tuple of Sight
+            Whatever the gate says: whoever calls this has asked it.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If there is no such lab here.
+        """
+        return list_sights(self._find(sheet.lab).show(sheet, case))
+
+    def is_permitted(self, sheet: SheetId) -> bool:
+        """
+        Tell whether a student passes a gate without having answered rightly.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose and what it is.
+
+        Returns
+        -------
+        bool
+            False here, where nobody could permit it.
+        """
+        del sheet
+        return False
 
     def seal(self, digest: str) -> str:
         """
@@ -238,6 +286,8 @@ class CourseSource(Source):
         key = read_key(path.parent / KEY_FILE)
         super().__init__(self.course.name, labs, key, self.course.conventions)
         self._students = frozenset(s.id for s in read_roster(self.course.roster))
+        #: Where the permits of the course are kept.
+        self.permits = path.parent / PERMIT_FILE
 
     @override
     def case(self, sheet: SheetId) -> Case:
@@ -245,6 +295,37 @@ class CourseSource(Source):
             reason = f"{sheet.student!r} is not on the roster of {self.name!r}."
             raise CheckerRefusedError(Why.STUDENT.value, reason)
         return super().case(sheet)
+
+    def permit(self, student: str, lab: str, at: datetime) -> Permit:
+        """
+        Return the permit by which a student passes the gate of a lab.
+
+        Parameters
+        ----------
+        student : str
+            The student's id.
+        lab : str
+            The lab's name.
+        at : datetime
+            When it is given, with its time zone.
+
+        Returns
+        -------
+        Permit
+            Sealed: nobody without the course key can make it.
+        """
+        seal = self._key.seal(_PERMIT, self.name, lab, student)
+        return Permit(student=student, lab=lab, at=at, seal=seal)
+
+    @override
+    def is_permitted(self, sheet: SheetId) -> bool:
+        # Read each time: an instructor opens a gate while the checker runs.
+        name = (_PERMIT, self.name, sheet.lab, sheet.student)
+        return any(
+            (permit.lab, permit.student) == (sheet.lab, sheet.student)
+            and self._key.is_seal(permit.seal, *name)
+            for permit in read_permits(self.permits)
+        )
 
 
 class PracticeSource(Source):
@@ -282,6 +363,11 @@ class PracticeSource(Source):
             )
             raise CheckerRefusedError(Why.COURSE.value, reason)
         return super().case(sheet)
+
+    @override
+    def show(self, sheet: SheetId, case: Case) -> Sheet:
+        # Nothing is held back: a practice sheet is one part of one notebook.
+        return self._find(sheet.lab).show(sheet, case)
 
     def fresh(self) -> SheetId:
         """

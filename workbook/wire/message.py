@@ -14,7 +14,7 @@ import msgspec
 from msgspec import Struct
 
 from workbook.wire.answer import Answer
-from workbook.wire.sheet import Sheet, SheetId
+from workbook.wire.sheet import Sheet, SheetId, Sight
 from workbook.wire.verdict import Verdict
 
 #: The version that this package speaks.
@@ -46,7 +46,15 @@ class SealHandIn(Struct, frozen=True, forbid_unknown_fields=True, tag="seal"):
     digest: str
 
 
-Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn
+class PassGate(Struct, frozen=True, forbid_unknown_fields=True, tag="pass"):
+    """Ask for the readings that are shown once the gate before the lab is passed."""
+
+    sheet: SheetId
+    #: The student's standing answers, by step; each is judged anew.
+    standing: dict[str, Answer] = {}
+
+
+Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn | PassGate
 
 
 class Opened(Struct, frozen=True, forbid_unknown_fields=True, tag="opened"):
@@ -65,6 +73,19 @@ class Sealed(Struct, frozen=True, forbid_unknown_fields=True, tag="sealed"):
     """The seal that was asked for: only the holder of the course key can make it."""
 
     seal: str
+
+
+class Passed(Struct, frozen=True, forbid_unknown_fields=True, tag="passed"):
+    """The gate is passed: what the instruments after the lab show."""
+
+    sights: tuple[Sight, ...]
+
+
+class Held(Struct, frozen=True, forbid_unknown_fields=True, tag="held"):
+    """The gate is not passed yet."""
+
+    #: The steps that are not right yet, in the order of the sheet.
+    missing: tuple[str, ...]
 
 
 class Why(Enum):
@@ -97,7 +118,7 @@ class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
     reason: str
 
 
-Statement: TypeAlias = Opened | Judged | Sealed | Refused
+Statement: TypeAlias = Opened | Judged | Sealed | Passed | Held | Refused
 
 
 class Head(Struct, frozen=True):

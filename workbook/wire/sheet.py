@@ -98,6 +98,17 @@ class ReadingStep(_Step, frozen=True, kw_only=True, tag="reading"):
     picture: str = ""
 
 
+class Sight(Struct, frozen=True, forbid_unknown_fields=True):
+    """What the instrument of one reading shows."""
+
+    #: The `ReadingStep.id`.
+    step: str
+    #: As `ReadingStep.seen`.
+    seen: str
+    #: As `ReadingStep.picture`.
+    picture: str
+
+
 class NumberStep(_Step, frozen=True, kw_only=True, tag="number"):
     """Work out a number."""
 
@@ -159,6 +170,33 @@ class OrderStep(_Step, frozen=True, kw_only=True, tag="order"):
     cards: tuple[Option, ...]
 
 
+class Cell(Struct, frozen=True, forbid_unknown_fields=True):
+    """One cell of a table of reagents."""
+
+    column: str
+    unit: str
+    #: As printed, unit included; empty where it is to be filled in.
+    shown: str = ""
+
+
+class ReagentRow(Struct, frozen=True, forbid_unknown_fields=True):
+    """One row of a table of reagents."""
+
+    id: str
+    name: str
+    #: In the order of the columns; a column may have none here.
+    cells: tuple[Cell, ...]
+
+
+class ReagentsStep(_Step, frozen=True, kw_only=True, tag="reagents"):
+    """Fill in a table of reagents."""
+
+    columns: tuple[Option, ...]
+    rows: tuple[ReagentRow, ...]
+    #: True when it is asked as well which reagent limits.
+    asks_limiting: bool
+
+
 class TextStep(_Step, frozen=True, kw_only=True, tag="text"):
     """Write a text, which a person marks."""
 
@@ -175,6 +213,7 @@ Step: TypeAlias = (
     | MatchingStep
     | OrderStep
     | PredictionStep
+    | ReagentsStep
     | TextStep
 )
 
