@@ -7,7 +7,12 @@ from decimal import Decimal
 import pytest
 
 from workbook.errors import MatterError
-from workbook.labfile.instrument import Kind, find_instrument, known_instruments
+from workbook.labfile.instrument import (
+    Kind,
+    find_instrument,
+    is_fixed,
+    known_instruments,
+)
 
 
 # ASTM E1272-02(2012), Table 1 (read): 10 mL in 0.1 or 0.2, 25 mL in 0.2 or 0.5, 50 and
@@ -41,6 +46,41 @@ def test_a_display_is_copied() -> None:
     assert (balance.place, balance.step) == (-2, Decimal("0.01"))
     assert balance.allowance == 0
     assert balance.kind is Kind.BALANCE
+
+
+def test_a_burette_is_recorded_to_a_hundredth_of_a_millilitre() -> None:
+    # Laboratory manual of the City University of New York (read): marks of 0.1 mL,
+    # reading 20.18 mL. OpenStax, Chemistry 2e, section 4.5, records 35.23 mL.
+    burette = find_instrument("burette, 50 mL")
+    assert (burette.division, burette.place) == (Decimal("0.1"), -2)
+    assert burette.reads_down
+
+
+@pytest.mark.parametrize(
+    ("name", "is_one"),
+    [
+        ("volumetric pipette, 25 mL", True),
+        ("graduated pipette, 5 mL", False),
+        ("cylinder, 25 mL", False),
+        ("no such instrument", False),
+    ],
+)
+def test_a_pipette_with_a_ring_has_one_volume(name: str, *, is_one: bool) -> None:
+    assert is_fixed(name) == is_one
+
+
+def test_each_balance_can_be_tared() -> None:
+    plain = {name for name in known_instruments() if name.startswith("balance")}
+    tared = {name for name in known_instruments() if find_instrument(name).is_tared}
+    assert tared == {f"tared {name}" for name in plain}
+
+
+@pytest.mark.parametrize("name", known_instruments())
+def test_a_scale_begins_and_ends_at_a_number(name: str) -> None:
+    instrument = find_instrument(name)
+    if instrument.pattern is not None:
+        numbered = instrument.division * instrument.pattern.numbered
+        assert instrument.lowest % numbered == instrument.capacity % numbered == 0
 
 
 @pytest.mark.parametrize("name", known_instruments())
