@@ -21,7 +21,7 @@ FLOORS = (
     {"judge"},
     {"solver"},
     {"marking", "issuing"},
-    {"report"},
+    {"report", "rehearsal"},
     {"cli", "__main__"},
 )
 STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}

@@ -22,6 +22,8 @@ import click
 from typing_extensions import override
 
 from workbook.draw.key import new_key, write_key
+from workbook.draw.review import print_review, review_draws
+from workbook.draw.vanishing import find_vanishing
 from workbook.errors import AuthorError, TaskError, WorkbookError
 from workbook.issuing.answerbook import print_book
 from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
@@ -29,13 +31,14 @@ from workbook.issuing.issue import issue_sheets
 from workbook.issuing.notebook import NOTEBOOK_FILES
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
-from workbook.labfile.course import check_steps, read_course
+from workbook.labfile.course import Conventions, check_steps, read_course
 from workbook.labfile.reader import LAB_FILE, read_lab
 from workbook.labfile.roster import read_roster
 from workbook.marking.acceptance import expect
 from workbook.marking.gather import gather, list_files
 from workbook.marking.mark import mark_all
 from workbook.marking.points import total
+from workbook.rehearsal.command import rehearse_labs
 from workbook.report.table import (
     encode_csv,
     tabulate_answers,
@@ -43,7 +46,8 @@ from workbook.report.table import (
     tabulate_problems,
     tabulate_steps,
 )
-from workbook.solver.source import KEY_FILE, CourseSource, PracticeSource
+from workbook.solver.bench import prepare
+from workbook.solver.source import KEY_FILE, CourseSource
 from workbook.store import is_free, make_folder, set_aside, write_file
 from workbook.wire.sheet import SheetId
 
@@ -68,7 +72,7 @@ _MARKS, _STEPS, _PROBLEMS = "marks.csv", "steps.csv", "problems.csv"
 #: A folder that only its owner enters.
 _PRIVATE = 0o700
 
-#: Draws over which `check` looks for a lab's mistakes [-].
+#: Draws over which `check` looks for a lab's mistakes, unless asked for more [-].
 _CHECKED_DRAWS = 1000
 
 _NEW = click.Path(file_okay=False, path_type=Path)
@@ -100,6 +104,9 @@ class _Commands(click.Group):
 @click.group(cls=_Commands)
 def main() -> None:
     """Pre-lab and post-lab notebooks with values for each student."""
+
+
+main.add_command(rehearse_labs)
 
 
 @main.command("try")
@@ -206,9 +213,16 @@ def open_for(course: Path, student: str, lab: str) -> None:
 
 @main.command()
 @click.argument("labs", metavar="LAB...", type=_THERE, nargs=-1, required=True)
-def check(labs: tuple[Path, ...]) -> None:
-    """Tell everything that is wrong with each LAB, with file and line."""
-    findings = [finding for folder in labs for finding in _check(folder)]
+@click.option(
+    "--draws",
+    type=click.IntRange(min=1),
+    default=_CHECKED_DRAWS,
+    show_default=True,
+    help="Draws to look through, of each lab.",
+)
+def check(labs: tuple[Path, ...], draws: int) -> None:
+    """Tell everything that is wrong with each LAB, and what becomes of its draws."""
+    findings = [finding for folder in labs for finding in _check(folder, draws)]
     if findings:
         raise AuthorError(tuple(findings))
     names = ", ".join(map(str, labs))
@@ -336,12 +350,14 @@ def _say_next(gathered: Gathered, to: Path) -> str:
     return f"{wrote} Next: open {to / _MARKS}."
 
 
-def _check(folder: Path) -> list[str]:
-    """Read a lab, draw a class from it, and hold its notebooks against it."""
+def _check(folder: Path, draws: int) -> list[str]:
+    """Read a lab, look through many draws, and hold its notebooks against it."""
     try:
         lab = read_lab(folder)
-        source = PracticeSource(folder)
-        source.cases(lab.public.name, [str(number) for number in range(_CHECKED_DRAWS)])
+        compiled = prepare(lab, Conventions()).compiled
+        if vanishing := list(find_vanishing(compiled.graph)):
+            return list(lab.refuse(vanishing).findings)
+        click.echo(print_review(review_draws(compiled, new_key(), draws)))
     except AuthorError as error:
         return list(error.findings)
     except WorkbookError as error:

@@ -127,15 +127,13 @@ def draw_class(
         If a student gets no fair values.
     """
     graph = compiled.graph
-    drawn = [q for q in graph.quantities.values() if q.draw is not None]
     waiting = np.arange(len(students))
     tries = np.zeros(len(students), dtype=int)
     kept: dict[str, Column] = {}
     reason = ""
     for attempt in range(TRY_LIMIT):
         names = [students[index] for index in waiting.tolist()]
-        columns = {q.name: _column(graph, key, q, names, attempt) for q in drawn}
-        solved = compiled.solve(columns)
+        solved = solve_try(compiled, key, names, attempt)
         reasons = refuse(graph, solved, len(names))
         fair = np.array([not reason for reason in reasons], dtype=bool)
         _keep(kept, solved, waiting[fair], fair, len(students))
@@ -146,6 +144,34 @@ def draw_class(
         reason = next(filter(None, reasons))
     first = students[int(waiting[0])]
     raise DrawError(graph.lab.public.name, first, TRY_LIMIT, reason)
+
+
+def solve_try(
+    compiled: CompiledGraph, key: CourseKey, students: Sequence[str], attempt: int
+) -> dict[str, Column]:
+    """
+    Return the values of one try for every student, fair or not.
+
+    Parameters
+    ----------
+    compiled : CompiledGraph
+        The lab.
+    key : CourseKey
+        The course's secret.
+    students : sequence of str
+        Their ids.
+    attempt : int
+        Which try, from 0 [-].
+
+    Returns
+    -------
+    dict of str to array, (n_students,)
+        Every quantity, in base units; a constant is a scalar of shape ().
+    """
+    graph = compiled.graph
+    drawn = [q for q in graph.quantities.values() if q.draw is not None]
+    columns = {q.name: _column(graph, key, q, students, attempt) for q in drawn}
+    return compiled.solve(columns)
 
 
 def _column(

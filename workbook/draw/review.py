@@ -1,0 +1,130 @@
+"""What becomes of many draws: how many are refused and why, what none can show."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from workbook.draw.fairness import never_seen, refuse
+from workbook.draw.sample import draw_class, solve_try
+from workbook.draw.visibility import find_twins, see_slips
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from numpy.typing import NDArray
+
+    from workbook.draw.key import CourseKey
+    from workbook.graph.compile import Column, CompiledGraph
+    from workbook.graph.quantity import Graph
+
+#: Twins in a smaller share of draws than this are not worth a line [-].
+_SELDOM = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """Many draws of a lab, looked through."""
+
+    name: str
+    draws: int
+    #: How many draws each rule refused first.
+    refused: Mapping[str, int]
+    #: Step and kind of each slip that no draw can show.
+    never: tuple[tuple[str, str], ...]
+    #: Step and kind of each slip that some fair draws give the value of another, and
+    #: in what share of them.
+    twins: tuple[tuple[str, str, float], ...]
+
+    @property
+    def fair(self) -> int:
+        """How many draws no rule refused."""
+        return self.draws - sum(self.refused.values())
+
+
+def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
+    """
+    Return what becomes of many draws.
+
+    Parameters
+    ----------
+    compiled : CompiledGraph
+        The lab.
+    key : CourseKey
+        Any course's secret.
+    count : int
+        How many draws [-].
+
+    Returns
+    -------
+    Review
+        Of first tries; a student whose first is refused has further ones.
+
+    Raises
+    ------
+    DrawError
+        If no draw at all is fair.
+    """
+    graph = compiled.graph
+    students = [str(number) for number in range(count)]
+    solved = solve_try(compiled, key, students, 0)
+    reasons = refuse(graph, solved, count)
+    fair = np.array([not reason for reason in reasons], dtype=bool)
+    if not fair.any():
+        draw_class(compiled, key, students[:1])
+    never = never_seen(graph)
+    unseen = {
+        (sight.step, sight.slip.kind.value)
+        for sight in see_slips(graph, solved)
+        if (sight.step, sight.slip.relation) in never
+    }
+    return Review(
+        name=graph.lab.public.name,
+        draws=count,
+        refused=Counter(filter(None, reasons)),
+        never=tuple(sorted(unseen)),
+        twins=tuple(sorted(_twins(graph, solved, fair))),
+    )
+
+
+def _twins(
+    graph: Graph, solved: Mapping[str, Column], fair: NDArray[np.bool_]
+) -> set[tuple[str, str, float]]:
+    sights = see_slips(graph, solved)
+    found = set()
+    for sight, met in zip(sights, find_twins(sights), strict=True):
+        column = np.broadcast_to(met, fair.shape)[fair]
+        share = float(column.mean()) if column.size else 0.0
+        if share > _SELDOM:
+            found.add((sight.step, sight.slip.kind.value, share))
+    return found
+
+
+def print_review(review: Review) -> str:
+    """
+    Return a review as a page of text.
+
+    Parameters
+    ----------
+    review : Review
+        What was found.
+
+    Returns
+    -------
+    str
+        Several lines; it holds no value of a student.
+    """
+    return "\n".join(_lines(review))
+
+
+def _lines(review: Review) -> Iterator[str]:
+    yield f"{review.name}: {review.draws} draws, {review.fair} fair."
+    for reason, number in sorted(review.refused.items(), key=lambda e: (-e[1], e[0])):
+        yield f"{number:>8} refused: {reason}"
+    for step, kind in review.never:
+        yield f"   never shown: {step}, {kind}"
+    for step, kind, share in review.twins:
+        yield f"{share:>8.0%} can't be told from another slip: {step}, {kind}"

@@ -1,0 +1,1 @@
+"""A simulated class that tries the real judge before any student does."""
