@@ -8,6 +8,7 @@ from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet, Seale
 from workbook.wire.sheet import (
     SHEET_VERSION,
     AlgebraStep,
+    Cell,
     ChainStep,
     ChoiceStep,
     Factor,
@@ -20,6 +21,8 @@ from workbook.wire.sheet import (
     PredictionStep,
     ReadingStep,
     Reagent,
+    ReagentRow,
+    ReagentsStep,
     Sheet,
     SheetId,
     TextStep,
@@ -95,6 +98,18 @@ STREAMS = MatchingStep(
     options=(Option("bin", "the bin"), Option("drum", "the drum")),
     several=False,
 )
+PLAN = ReagentsStep(
+    id="plan",
+    asks="Fill in your plan.",
+    columns=(Option("mass", "mass"), Option("amount", "amount"), Option("ratio", "eq")),
+    rows=(
+        ReagentRow(
+            "oil", "almond oil", (Cell("mass", "", "12 g"), Cell("amount", "mol"))
+        ),
+        ReagentRow("wax", "wax", (Cell("amount", "mol"), Cell("ratio", ""))),
+    ),
+    asks_limiting=True,
+)
 ORDER = OrderStep(
     id="melting",
     asks="In what order do you melt?",
@@ -122,7 +137,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS),
+    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
 )
 

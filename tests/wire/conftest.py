@@ -9,6 +9,8 @@ from workbook.wire.answer import (
     Built,
     Chosen,
     Derived,
+    Filled,
+    Filling,
     Match,
     Matched,
     Ordered,
@@ -16,6 +18,8 @@ from workbook.wire.answer import (
     Typed,
 )
 from workbook.wire.message import (
+    Explained,
+    ExplainStep,
     Held,
     JudgeAttempt,
     Judged,
@@ -29,10 +33,12 @@ from workbook.wire.message import (
     SealHandIn,
     Statement,
     Why,
+    WorkedLine,
 )
 from workbook.wire.sheet import (
     SHEET_VERSION,
     AlgebraStep,
+    Cell,
     ChainStep,
     ChoiceStep,
     Factor,
@@ -45,6 +51,8 @@ from workbook.wire.sheet import (
     PredictionStep,
     ReadingStep,
     Reagent,
+    ReagentRow,
+    ReagentsStep,
     Sheet,
     SheetId,
     Sight,
@@ -62,6 +70,7 @@ ANSWERS: dict[str, Answer] = {
     "wax.molar_mass": Derived(("M = 3x", "x = 12"), "36 g/mol"),
     "hazards": Chosen(("H290", "H314")),
     "match": Matched((Match("wax", ("a",)),)),
+    "table": Filled((Filling("wax", "mass", "12,0 g"),), "wax"),
     "line": Ordered(("melt", "stir")),
 }
 
@@ -85,6 +94,13 @@ SHEET = Sheet(
             rows=(Option("wax", "wax"),),
             options=(Option("a", "A"),),
             several=False,
+        ),
+        ReagentsStep(
+            id="table",
+            asks="Fill in.",
+            columns=(Option("mass", "mass"),),
+            rows=(ReagentRow("wax", "wax", (Cell("mass", "g", "12 g"),)),),
+            asks_limiting=True,
         ),
         OrderStep(id="line", asks="In what order?", cards=(Option("a", "A"),)),
         TextStep(id="notes", asks="What did you see?", prompts=("at first",)),
@@ -131,6 +147,7 @@ QUESTIONS: tuple[Question, ...] = (
     JudgeAttempt(ID, "wax_mass", Typed("1 g"), dict(ANSWERS)),
     SealHandIn(ID, "ab" * 32),
     PassGate(ID, dict(ANSWERS)),
+    ExplainStep(ID, "wax_mass", Typed("1 g")),
 )
 
 STATEMENTS: tuple[Statement, ...] = (
@@ -139,6 +156,7 @@ STATEMENTS: tuple[Statement, ...] = (
     Sealed("cd" * 32),
     Passed((Sight("wax_mass", "It shows 13.62 g.", "<svg></svg>"),)),
     Held(("plan", "hazards")),
+    Explained((WorkedLine(r"= 1\ \text{g}", "= 1 g"), WorkedLine("", "wax"))),
     *(Refused(why, "No.") for why in Why),
 )
 

@@ -14,7 +14,18 @@ def test_a_sheet_is_read_back(sheet: Sheet) -> None:
 
 @pytest.mark.parametrize(
     "step",
-    ["plan", "pick", "guess", "match", "line", "notes", "read", "chain", "derive"],
+    [
+        "plan",
+        "pick",
+        "guess",
+        "match",
+        "table",
+        "line",
+        "notes",
+        "read",
+        "chain",
+        "derive",
+    ],
 )
 def test_a_step_of_either_part_is_found(sheet: Sheet, step: str) -> None:
     assert sheet.step(step).id == step

@@ -13,6 +13,7 @@ from workbook.front.number import NumberPad
 from workbook.front.order import OrderPad
 from workbook.front.prediction import PredictionPad
 from workbook.front.reading import ReadingPad
+from workbook.front.reagents import ReagentsPad
 from workbook.front.text import TextPad
 from workbook.wire.sheet import (
     AlgebraStep,
@@ -23,6 +24,7 @@ from workbook.wire.sheet import (
     OrderStep,
     PredictionStep,
     ReadingStep,
+    ReagentsStep,
     TextStep,
 )
 
@@ -48,6 +50,7 @@ _PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
     MatchingStep: MatchingPad,
     OrderStep: OrderPad,
     PredictionStep: PredictionPad,
+    ReagentsStep: ReagentsPad,
     TextStep: TextPad,
 }
 

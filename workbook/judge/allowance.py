@@ -56,7 +56,7 @@ def say_allowances(middle: Case) -> dict[str, str]:
     owns: dict[str, Own] = {}
     said: dict[str, str] = {}
     asks = [ask for ask in middle.graph.lab.public.asks if ask.of is not None]
-    asked = {ask.of for ask in asks}
+    asked = middle.graph.lab.public.asked
     for quantity in middle.graph.quantities.values():
         own = own_of(middle, quantity, owns)
         if quantity.origin is Origin.DERIVED:

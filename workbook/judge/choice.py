@@ -44,7 +44,7 @@ def judge_choice(
     if not ticked:
         return Verdict(Outcome.BLANK, words.BLANK)
     if ask.id in case.graph.lab.key.limiting:
-        return _limiting(case, ask.id, ticked, owns)
+        return judge_limiting(case, ask.id, ticked, owns)
     if ticked == set(case.graph.lab.key.right[ask.id]):
         return _right(words.RIGHT_CHOICE)
     return Verdict(
@@ -56,9 +56,28 @@ def _right(sentence: str) -> Verdict:
     return Verdict(Outcome.RIGHT, sentence, value_holds=True)
 
 
-def _limiting(
+def judge_limiting(
     case: Case, step: str, ticked: set[str], owns: Mapping[str, Own]
 ) -> Verdict:
+    """
+    Return the verdict on the limiting reagent, by the student's own amounts.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    step : str
+        The step that asks.
+    ticked : set of str
+        The species that were chosen.
+    owns : mapping of str to Own
+        Where the student stands with every quantity.
+
+    Returns
+    -------
+    Verdict
+        RIGHT, FOLLOWS or WRONG.
+    """
     amounts = case.graph.lab.key.limiting[step]
     if ticked == {limiting_reagent(case, step, case.values)}:
         return _right(words.RIGHT_CHOICE)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from workbook.judge import words
@@ -9,8 +10,9 @@ from workbook.judge.choice import judge_choice
 from workbook.judge.kept import commit, keep
 from workbook.judge.matching import judge_matching
 from workbook.judge.order import judge_order
+from workbook.judge.table import judge_table
 from workbook.labfile.form import rows_of
-from workbook.wire.answer import Answer, Chosen, Matched, Ordered, Typed
+from workbook.wire.answer import Answer, Chosen, Filled, Matched, Ordered, Typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -21,9 +23,17 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Ask
 
 
-def judge_form(
-    case: Case, ask: Ask, answer: Answer, owns: Mapping[str, Own]
-) -> Verdict:
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """What the rest of a sheet says on a step that asks for no quantity."""
+
+    #: Where the student stands with every quantity.
+    owns: Mapping[str, Own]
+    #: What is said of each cell of a reagent table, by its id.
+    cells: Mapping[str, Verdict]
+
+
+def judge_form(case: Case, ask: Ask, answer: Answer, stands: Stands) -> Verdict:
     """
     Return the verdict on a step that asks for no quantity.
 
@@ -35,8 +45,8 @@ def judge_form(
         The step.
     answer : Answer
         What the student gave.
-    owns : mapping of str to Own
-        Where the student stands with every quantity.
+    stands : Stands
+        What the rest of the sheet says.
 
     Returns
     -------
@@ -47,13 +57,15 @@ def judge_form(
     verdict = Verdict(Outcome.UNREAD, words.OTHER_KIND)
     match ask.kind, answer:
         case "choice", Chosen():
-            verdict = judge_choice(case, ask, answer, owns)
+            verdict = judge_choice(case, ask, answer, stands.owns)
         case "matching", Matched(matches=matches):
             verdict = judge_matching(matches, rows_of(ask.form), key.belongs[ask.id])
         case "order", Ordered(cards=cards):
             verdict = judge_order(cards, dict(ask.options), key.before[ask.id])
         case "prediction", Chosen():
             verdict = commit(ask, answer)
+        case "reagents", Filled():
+            verdict = judge_table(case, ask, answer, stands.owns, stands.cells)
         case "text", Typed():
             verdict = keep(answer)
     return verdict

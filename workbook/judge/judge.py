@@ -15,12 +15,13 @@ from workbook.judge import words
 from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
 from workbook.judge.diagnosis import explain
-from workbook.judge.form import judge_form
+from workbook.judge.form import Stands, judge_form
 from workbook.judge.own import Own, own_of
 from workbook.judge.pad import Pad
 from workbook.judge.pieces import Pieces
 from workbook.judge.reading import judge_reading
 from workbook.judge.stand import answered, is_possible, mistaken
+from workbook.judge.table import list_cells, spread
 from workbook.judge.value import Judgement, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
@@ -120,23 +121,31 @@ class SheetJudge:
 
     def __init__(self, case: Case, answers: Mapping[str, Answer]) -> None:
         self._case = case
-        self._answers = answers
+        public = case.graph.lab.public
+        self._answers = spread(public.asks, answers)
         self._owns: dict[str, Own] = {}
         self._sounds: dict[str, Own] = {}
         self._before: dict[str, tuple[Own, Own]] = {}
         self._judgements: dict[str, Judgement] = {}
         #: What is said of each answered step.
         self.verdicts: dict[str, Verdict] = {}
-        asks = {ask.of: ask for ask in case.graph.lab.public.asks if ask.of}
+        cells = list_cells(public.asks)
+        asks = {ask.of: ask for ask in public.asks if ask.of} | cells
         for quantity in case.graph.quantities.values():
             self._take(quantity, asks.get(quantity.name))
         for name, judgement in self._judgements.items():
             quantity = case.graph.quantities[name]
             self.verdicts[asks[name].id] = self._explain(quantity, judgement)
-        for ask in case.graph.lab.public.asks:
-            if ask.of is None and ask.id in answers:
-                verdict = judge_form(case, ask, answers[ask.id], self._owns)
-                self.verdicts[ask.id] = verdict
+        said = {
+            c.id: self.verdicts.pop(c.id)
+            for c in cells.values()
+            if c.id in self.verdicts
+        }
+        for ask in public.asks:
+            answer = answers.get(ask.id)
+            if ask.of is None and answer is not None:
+                found = judge_form(case, ask, answer, Stands(self._owns, said))
+                self.verdicts[ask.id] = found
 
     def retry(self, ask: Ask, answer: Answer) -> Verdict:
         """

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.judge.case import Case
+    from workbook.labfile.form import TableForm
     from workbook.labfile.half import Ask
 
 _NOTHING = "nothing"
@@ -69,3 +70,24 @@ def _say_matching(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
 def _say_order(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
     pairs = precede(case.graph.lab.key.before[ask.id])
     return "; ".join(texts[card] for card in arrange(tuple(texts), pairs))
+
+
+def say_limiting(case: Case, step: str, form: TableForm) -> str:
+    """
+    Return which reagent of a table limits.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    step : str
+        The step.
+    form : TableForm
+        The table.
+
+    Returns
+    -------
+    str
+        What the table calls it.
+    """
+    return dict(form.rows)[limiting_reagent(case, step, case.values)]

@@ -45,6 +45,15 @@ COARSE = (
 BLANK = "Nothing is ticked here yet."
 AGAIN = "Not yet. Look again at: {names}."
 AGAIN_PARTLY = "The rest holds. Look again at: {names}."
+UNFILLED = "Nothing stands in the table yet."
+TABLE_REST = "The rest holds."
+TABLE_AGAIN = "Look again at: {names}."
+TABLE_EMPTY = "Still empty: {names}."
+TABLE_FOLLOWS = (
+    "The table follows from your own earlier values, and earns the step. One of those "
+    "still needs another look."
+)
+TABLE_FIGURES = "The values are right. Look at the number of figures of: {names}."
 UNPLACED = "No card is placed yet."
 RIGHT_ORDER = "Right: it can be done in this order."
 ORDER_BREACH = (

@@ -13,7 +13,9 @@ from typing import TYPE_CHECKING
 from workbook.graph.quantity import Origin
 from workbook.graph.symbol import write_out_ratios
 from workbook.judge.own import Own, own_of
-from workbook.judge.rightness import say_right
+from workbook.judge.rightness import say_limiting, say_right
+from workbook.judge.table import LIMITING
+from workbook.labfile.form import TableForm
 from workbook.measure.rounding import round_figures, round_place, write, write_power
 from workbook.measure.units import ONE
 from workbook.relation.text import to_text
@@ -66,20 +68,45 @@ def work(case: Case) -> list[Worked]:
 
 
 def _work(case: Case, ask: Ask, owns: Mapping[str, Own]) -> Worked:
+    if isinstance(ask.form, TableForm):
+        return _work_table(case, ask, ask.form, owns)
     if ask.of is None:
         return Worked(ask.id, ask.asks, "", "", say_right(case, ask))
-    quantity = case.graph.quantities[ask.of]
-    label = case.graph.lab.public.labels[ask.of].text
-    value = print_value(case, quantity, owns[ask.of])
+    return _work_quantity(case, ask.id, ask.of, owns)
+
+
+def _work_table(
+    case: Case, ask: Ask, form: TableForm, owns: Mapping[str, Own]
+) -> Worked:
+    """Put the cells of a table one behind the other."""
+    cells = [(c.text, _work_quantity(case, ask.id, c.of, owns)) for c in form.cells]
+    values = [f"{name}: {cell.value_text}" for name, cell in cells]
+    if form.asks_limiting:
+        values.append(f"{LIMITING}: {say_limiting(case, ask.id, form)}")
+    return Worked(
+        step_id=ask.id,
+        label=ask.asks,
+        relation_text="; ".join(cell.relation_text for _, cell in cells),
+        substituted_text="; ".join(cell.substituted_text for _, cell in cells),
+        value_text="; ".join(values),
+    )
+
+
+def _work_quantity(
+    case: Case, step_id: str, name: str, owns: Mapping[str, Own]
+) -> Worked:
+    quantity = case.graph.quantities[name]
+    label = case.graph.lab.public.labels[name].text
+    value = print_value(case, quantity, owns[name])
     if quantity.origin is Origin.READING or quantity.relation is None:
-        return Worked(ask.id, label, "", "", value)
+        return Worked(step_id, label, "", "", value)
     relation = quantity.relation
     numbers = {
         name: print_value(case, case.graph.quantities[name], owns[name])
         for name in names(relation)
     }
     return Worked(
-        step_id=ask.id,
+        step_id=step_id,
         label=label,
         relation_text=to_text(relation, str),
         substituted_text=_substitute(case, relation, numbers),

@@ -117,6 +117,8 @@ class PointsTable(Table):
     #: Shared out evenly between its rows, to a hundredth.
     matching: Points = Decimal(2)
     order: Points = Decimal(2)
+    #: Shared out evenly between its cells, to a hundredth.
+    reagents: Points = Decimal(4)
     #: For an answer that was given at all; the first one stands.
     prediction: Points = Decimal(1)
     #: Given by a person; nothing is earned before.

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from workbook.labfile.kind import MatchingTable, TextTable
+from workbook.labfile.kind import MatchingTable, ReagentsTable, TextTable
 
 if TYPE_CHECKING:
+    from workbook.labfile.schema import LabFile
     from workbook.labfile.table import Named
 
 
@@ -27,15 +28,50 @@ class MatchingForm:
     rows: tuple[tuple[str, str], ...]
 
 
-Form: TypeAlias = TextForm | MatchingForm
+@dataclass(frozen=True, slots=True)
+class CellForm:
+    """One cell of a reagent table: a quantity that is asked, or a given."""
+
+    row: str
+    column: str
+    #: The quantity or the given.
+    of: str
+    #: What a sentence calls it: "olive oil, amount".
+    text: str
+
+    @property
+    def id(self) -> str:
+        """Row and column in one word."""
+        return f"{self.row} {self.column}"
 
 
-def make_form(step: Named) -> Form | None:
+@dataclass(frozen=True, slots=True)
+class TableForm:
+    """A table of reagents."""
+
+    #: The heading of each column, by name.
+    columns: tuple[tuple[str, str], ...]
+    #: What each row is called, by species.
+    rows: tuple[tuple[str, str], ...]
+    #: The cells that are asked.
+    cells: tuple[CellForm, ...]
+    #: The cells that are printed.
+    givens: tuple[CellForm, ...]
+    #: Whether it is asked which reagent limits.
+    asks_limiting: bool
+
+
+Form: TypeAlias = TextForm | MatchingForm | TableForm
+
+
+def make_form(file: LabFile, step: Named) -> Form | None:
     """
     Return what a step shows besides its question.
 
     Parameters
     ----------
+    file : LabFile
+        The file, which has passed every rule.
     step : Named
         The step's table.
 
@@ -49,12 +85,31 @@ def make_form(step: Named) -> Form | None:
             return TextForm(prompts)
         case MatchingTable(rows=rows):
             return MatchingForm(tuple(rows.items()))
+        case ReagentsTable():
+            return _lay_table(file, step)
     return None
+
+
+def _lay_table(file: LabFile, step: ReagentsTable) -> TableForm:
+    rows = tuple((row, file.species[row].name) for row in step.rows)
+    cells = [
+        CellForm(row, column, step.rows[row][column], f"{name}, {heading}")
+        for row, name in rows
+        for column, heading in step.columns.items()
+        if column in step.rows[row]
+    ]
+    return TableForm(
+        columns=tuple(step.columns.items()),
+        rows=rows,
+        cells=tuple(cell for cell in cells if cell.of not in file.givens),
+        givens=tuple(cell for cell in cells if cell.of in file.givens),
+        asks_limiting=step.limiting is not None,
+    )
 
 
 def rows_of(form: Form | None) -> dict[str, str]:
     """
-    Return the rows of a matching.
+    Return the rows of a matching or of a reagent table.
 
     Parameters
     ----------
@@ -66,4 +121,23 @@ def rows_of(form: Form | None) -> dict[str, str]:
     dict of str to str
         What each is called, by name; empty for any other form.
     """
-    return dict(form.rows) if isinstance(form, MatchingForm) else {}
+    return dict(form.rows) if isinstance(form, MatchingForm | TableForm) else {}
+
+
+def cell_names(form: Form | None) -> dict[str, str]:
+    """
+    Return the cells that a reagent table asks for.
+
+    Parameters
+    ----------
+    form : Form or None
+        What a step shows.
+
+    Returns
+    -------
+    dict of str to str
+        What each is called, by its id; empty for any other form.
+    """
+    if not isinstance(form, TableForm):
+        return {}
+    return {cell.id: cell.text for cell in form.cells}

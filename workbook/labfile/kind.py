@@ -72,6 +72,41 @@ class OrderTable(Named):
     before: Annotated[tuple[Sequence, ...], Field(min_length=1)]
 
 
+class ReagentsTable(Named):
+    """``kind = "reagents"``: fill in a table of reagents."""
+
+    kind: Literal["reagents"]
+    #: The headings of the columns: { amount = "amount", ratio = "equivalents" }.
+    columns: Annotated[dict[Identifier, Text], Field(min_length=1)]
+    #: A row each species. In a cell stands a quantity, which is asked, or a given,
+    #: which is printed: oil = { mass = "planned_oil", amount = "planned_oil_amount" }.
+    rows: Annotated[dict[Identifier, dict[Identifier, Identifier]], Field(min_length=2)]
+    #: The column of amounts from which it follows which reagent limits, if that is
+    #: asked as well.
+    limiting: Identifier | None = None
+
+    @property
+    def amounts(self) -> dict[str, str]:
+        """The amounts that decide which reagent limits, by species."""
+        cells = {row: self.rows[row].get(self.limiting or "") for row in self.rows}
+        return {row: name for row, name in cells.items() if name is not None}
+
+    @model_validator(mode="after")
+    def _have_every_column(self) -> ReagentsTable:
+        named = {column for cells in self.rows.values() for column in cells}
+        for column in sorted(named - self.columns.keys()):
+            hint = nearest(column, self.columns)
+            msg = f"a row names {column!r}, which is not among the columns.{hint}"
+            raise ValueError(msg)
+        if self.limiting is not None and len(self.amounts) < len(self.rows):
+            msg = (
+                f"limiting names the column {self.limiting!r}, in which every row must "
+                "have its amount."
+            )
+            raise ValueError(msg)
+        return self
+
+
 class PredictionTable(Named):
     """``kind = "prediction"``: any answer earns the points; the first stands."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbook.labfile.kind import ReagentsTable
 from workbook.labfile.schema import ChainTable, LimitingTable, NumberTable, ReadingTable
 from workbook.labfile.step import placed_steps
 from workbook.relation.tree import names
@@ -64,6 +65,8 @@ def _unread(asked: str, source: str, *, late: bool) -> str:
 
 def _quantities_of(step: StepTable) -> set[str]:
     match step:
+        case ReagentsTable(rows=rows):
+            return {name for cells in rows.values() for name in cells.values()}
         case NumberTable(of=name) | ChainTable(of=name):
             return {name}
         case LimitingTable(of=amounts):

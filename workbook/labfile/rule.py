@@ -26,6 +26,7 @@ from workbook.labfile.reaction import (
     why_no_ratio,
 )
 from workbook.labfile.reading import readings_can_be_shown
+from workbook.labfile.reagent import reagent_tables_can_be_filled
 from workbook.labfile.schema import LabFile, QuantityTable, Reading
 from workbook.labfile.step import (
     molar_masses_are_asked,
@@ -133,6 +134,7 @@ RULES: tuple[Rule, ...] = (
     chains_can_be_built,
     molar_masses_are_asked,
     tolerances_fit,
-    gates_can_be_passed,
     orders_can_be_kept,
+    reagent_tables_can_be_filled,
+    gates_can_be_passed,
 )

@@ -122,7 +122,7 @@ def _absent(file: LabFile, step: StepTable) -> Iterator[str]:
         case AlgebraTable(of=name):
             yield from _must_be(name, file.molar_mass, "[molar_mass] table")
         case LimitingTable(of=amounts):
-            yield from _must_limit(file, amounts)
+            yield from must_limit(file, amounts)
         case _:
             return
 
@@ -132,7 +132,22 @@ def _must_be(name: str, known: Mapping[str, object], kind: str) -> Iterator[str]
         yield f"{name!r} is no {kind} of this file.{nearest(name, known)}"
 
 
-def _must_limit(file: LabFile, amounts: Mapping[str, str]) -> Iterator[str]:
+def must_limit(file: LabFile, amounts: Mapping[str, str]) -> Iterator[str]:
+    """
+    Find why it can't be asked which reagent limits.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+    amounts : mapping of str to str
+        The quantity that is the amount of each species.
+
+    Returns
+    -------
+    iterator of str
+        Sentences.
+    """
     mole = read_unit("mol")
     for species, amount in amounts.items():
         yield from _must_be(species, file.species, "species")

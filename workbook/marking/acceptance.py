@@ -6,9 +6,19 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from workbook.errors import HandInError, nearest
+from workbook.labfile.form import cell_names, rows_of
 from workbook.labfile.offer import offers
 from workbook.matter.elements import load_weights
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Matched, Ordered, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Matched,
+    Ordered,
+    Typed,
+)
 from workbook.wire.handin import HandIn, digest
 
 if TYPE_CHECKING:
@@ -28,6 +38,7 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "matching": Matched,
     "order": Ordered,
     "prediction": Chosen,
+    "reagents": Filled,
     "text": Typed,
 }
 
@@ -95,6 +106,8 @@ def _list_offered(
 ) -> frozenset[str]:
     if ask.kind == "chain":
         return frozenset(offer.id for offer in offers(public, ask, weights))
+    if ask.kind == "reagents":
+        return frozenset({*cell_names(ask.form), *rows_of(ask.form)})
     return frozenset(key for key, _ in ask.options)
 
 
@@ -193,7 +206,7 @@ def _object_to_pieces(
             f"its answer to {step!r} has {len(pieces)} parts, and at most "
             f"{_MAX_PIECES} are judged."
         )
-    if isinstance(answer, Built | Chosen | Matched | Ordered):
+    if not isinstance(answer, Typed | Derived):
         for strange in sorted(set(pieces) - offered):
             yield f"its answer to {step!r} uses {strange[:80]!r}, which is not offered."
 
@@ -207,4 +220,7 @@ def _list_pieces(answer: Answer) -> tuple[str, ...]:
             pass
         case Matched(matches=matches):
             pieces = tuple(each for match in matches for each in match.options)
+        case Filled(cells=cells, limiting=limiting):
+            chosen = (limiting,) if limiting else ()
+            pieces = (*(f"{cell.row} {cell.column}" for cell in cells), *chosen)
     return pieces

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.labfile.form import rows_of
+from workbook.labfile.form import cell_names, rows_of
 from workbook.marking.printable import to_printable
 from workbook.wire.answer import (
     Answer,
     Built,
     Chosen,
     Derived,
+    Filled,
+    Filling,
     Matched,
     Ordered,
     Placed,
@@ -18,6 +20,7 @@ from workbook.wire.answer import (
 )
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from decimal import Decimal
 
     from workbook.labfile.half import Ask
@@ -85,7 +88,16 @@ def _say(answer: Answer, ask: Ask) -> str:
                 f"{', '.join(offered.get(each, each) for each in match.options)}"
                 for match in matches
             )
+        case Filled(cells=cells, limiting=limiting):
+            said = "; ".join((*_say_cells(cells, ask), limiting))
     return said
+
+
+def _say_cells(cells: tuple[Filling, ...], ask: Ask) -> Iterator[str]:
+    names = cell_names(ask.form)
+    for cell in cells:
+        key = f"{cell.row} {cell.column}"
+        yield f"{names.get(key, key)}: {cell.text}"
 
 
 def _say_factor(placed: Placed) -> str:

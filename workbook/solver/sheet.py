@@ -10,12 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from workbook.labfile.form import TableForm
 from workbook.labfile.offer import MOLAR_MASS_PLACE, offers
 from workbook.labfile.substance import describe_reagents, write_equations
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.measure.rounding import Ties, round_place, write
 from workbook.picture.words import describe
 from workbook.solver.form import write_form
+from workbook.solver.table import write_table
 from workbook.wire.sheet import (
     SHEET_VERSION,
     AlgebraStep,
@@ -82,6 +84,8 @@ def write_sheet(
     """
 
     def step(ask: Ask) -> Step:
+        if isinstance(ask.form, TableForm):
+            return write_table(public, ask, ask.form, shown.givens)
         if ask.of is None:
             return write_form(ask, sheet)
         return _step(public, ask, shown, weights)

@@ -74,4 +74,22 @@ class Matched(Struct, frozen=True, forbid_unknown_fields=True, tag="matched"):
     matches: tuple[Match, ...]
 
 
-Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered | Matched
+class Filling(Struct, frozen=True, forbid_unknown_fields=True):
+    """What was typed into one cell."""
+
+    row: str
+    column: str
+    #: As typed; the unit may stand beside the cell instead.
+    text: str
+
+
+class Filled(Struct, frozen=True, forbid_unknown_fields=True, tag="filled"):
+    """A table of reagents that was filled in."""
+
+    #: Every cell that is asked, from left to right and from top to bottom.
+    cells: tuple[Filling, ...]
+    #: The `ReagentRow.id` of the reagent that limits; empty where none is chosen.
+    limiting: str = ""
+
+
+Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered | Matched | Filled
