@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import pytest
-
 from workbook.front.cancel import Count, Link, cancel
-from workbook.front.typeset import set_text, show_chain, show_math, show_plain
+from workbook.front.typeset import show_chain, show_math, show_plain
 
 START = Link(Count("", "mL", "oil"), None)
 DENSITY = Link(Count("0.911", "g", "oil"), Count("1", "mL", "oil"))
@@ -13,18 +11,6 @@ DENSITY = Link(Count("0.911", "g", "oil"), Count("1", "mL", "oil"))
 
 def show(*links: Link) -> str:
     return show_chain("volume", links, cancel(links))
-
-
-@pytest.mark.parametrize(
-    ("text", "latex"),
-    [
-        ("a_b^c %", r"\text{a_b^c %}"),
-        ("$x$", r"\text{\$x\$}"),
-        ("}\\def", r"\text{\}\\def}"),
-    ],
-)
-def test_a_text_can_t_leave_its_braces(text: str, latex: str) -> None:
-    assert set_text(text) == latex
 
 
 def test_a_cancelled_unit_is_struck_out_above_and_below() -> None:

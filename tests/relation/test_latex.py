@@ -9,7 +9,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from workbook.errors import RelationError
-from workbook.relation.latex import name_to_latex, to_latex
+from workbook.relation.latex import name_to_latex, set_text, to_latex
 from workbook.relation.reader import read_line, read_relation
 from workbook.relation.tree import (
     Algebra,
@@ -188,3 +188,15 @@ def test_an_equality_has_two_sides() -> None:
 )
 def test_a_function_is_set_as_in_print(relation: str, latex: str) -> None:
     assert to_latex(read_relation(relation)) == latex
+
+
+@pytest.mark.parametrize(
+    ("text", "latex"),
+    [
+        ("a_b^c %", r"\text{a_b^c %}"),
+        ("$x$", r"\text{\$x\$}"),
+        ("}\\def", r"\text{\}\\def}"),
+    ],
+)
+def test_a_text_can_t_leave_its_braces(text: str, latex: str) -> None:
+    assert set_text(text) == latex

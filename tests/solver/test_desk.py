@@ -20,10 +20,15 @@ from workbook.judge.judge import judge_sheet
 from workbook.solver.desk import Desk, refuse
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
 from workbook.wire.message import (
+    Explained,
+    ExplainStep,
+    Held,
     JudgeAttempt,
     Judged,
     Opened,
     OpenSheet,
+    Passed,
+    PassGate,
     Refused,
     Sealed,
     SealHandIn,
@@ -93,6 +98,56 @@ def test_practice_opens_a_fresh_sheet_that_it_can_judge(
     judged = desk.answer(JudgeAttempt(sheet, "oil_mass", right))
     assert isinstance(judged, Judged)
     assert judged.verdict.outcome is Outcome.RIGHT
+
+
+def test_a_course_never_gives_a_worked_answer(desk: Desk, case: Case) -> None:
+    """Whatever was answered, and whatever the sheet calls itself."""
+    for sheet in (A1, replace(A1, course="practice-0"), replace(A1, student="x")):
+        for step, answer in answer_rightly(case).items():
+            statement = desk.answer(ExplainStep(sheet, step, answer))
+            assert isinstance(statement, Refused)
+            assert statement.why is Why.PRACTICE
+            assert not any(sign.isdigit() for sign in statement.reason)
+
+
+def test_practice_gives_a_worked_answer_after_an_attempt(
+    practice: PracticeSource,
+) -> None:
+    desk, sheet = Desk(practice), practice.fresh()
+    wrong = desk.answer(ExplainStep(sheet, "dish", Typed("1.00 g")))
+    assert isinstance(wrong, Explained)
+    shown = f"{practice.case(sheet).values['dish']:.2f} g"
+    assert [line.words for line in wrong.lines] == [f"The instrument shows {shown}."]
+
+
+@pytest.mark.parametrize("text", ["", "much", "1,500 g"])
+def test_practice_gives_none_before_an_attempt(
+    practice: PracticeSource, text: str
+) -> None:
+    statement = Desk(practice).answer(
+        ExplainStep(practice.fresh(), "dish", Typed(text))
+    )
+    assert isinstance(statement, Refused)
+    assert statement.why is Why.ATTEMPT
+
+
+def test_a_step_that_is_not_there_has_no_worked_answer(
+    practice: PracticeSource,
+) -> None:
+    question = ExplainStep(practice.fresh(), "recovery", Typed("0.8"))
+    statement = Desk(practice).answer(question)
+    assert isinstance(statement, Refused)
+    assert statement.why is Why.STEP
+
+
+def test_a_gate_lets_pass_who_answered_rightly_and_nobody_else(
+    desk: Desk, case: Case, source: CourseSource
+) -> None:
+    right = answer_rightly(case)
+    held = desk.answer(PassGate(A1, right | {"splash": Chosen(("wipe",))}))
+    assert held == Held(("splash",))
+    passed = desk.answer(PassGate(A1, right))
+    assert passed == Passed(source.show_readings(A1, case))
 
 
 def test_a_hand_in_is_sealed(desk: Desk, source: CourseSource) -> None:

@@ -249,6 +249,36 @@ def open_session(folder: Path, part: Part, checker: Checker) -> Session:
     sheet = read_sheet(folder)
     if sheet is not None:
         return Session(sheet, part, folder, checker)
+    return open_practice(part, checker)
+
+
+def open_practice(part: Part, checker: Checker) -> Session:
+    """
+    Open a practice sheet with values that nobody has had before.
+
+    Parameters
+    ----------
+    part : Part
+        Which half is wanted.
+    checker : Checker
+        Who makes the sheet, and judges.
+
+    Returns
+    -------
+    Session
+        With nothing answered yet.
+
+    Raises
+    ------
+    TaskError
+        If no place for it can be made.
+    CheckerDiedError
+        If the checker ended.
+    CheckerSlowError
+        If it did not make one in time.
+    CheckerRefusedError
+        If it makes none.
+    """
     said = checker.ask(OpenSheet(None), task="make a practice sheet", limit_s=LIMIT_S)
     if not isinstance(said, Opened):
         raise CheckerRefusedError(_NO_SHEET, "The checker made no practice sheet.")

@@ -13,6 +13,7 @@ from workbook.front.display import bundle, let_go
 from workbook.front.kind import make_pad
 from workbook.front.pad import Closing, Doing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
+from workbook.front.worked import WorkedPanel
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
@@ -68,10 +69,12 @@ class Card:
         self.says.add_class("wb-says")
         heading = HTML(show_question(step, session.steps))
         buttons = () if is_held(step) else (self.button,)
+        self.worked = WorkedPanel(step.id, session)
+        worked = () if session.is_issued else (self.worked.box,)
         old = self.box.children[1:]
         self.box.children = (
             *(self._look, heading, *self.pad.body),
-            *(*buttons, self.says),
+            *(*buttons, self.says, *worked),
         )
         let_go(old)
         self._restore()
@@ -123,6 +126,7 @@ class Card:
         self.check()
 
     def _show(self, verdict: Verdict, *, is_current: bool) -> None:
+        self.worked.offer()
         self._say(show_verdict(verdict, is_current=is_current))
         if isinstance(self.pad, Pointing):
             self.pad.point(verdict.at if is_current else None)

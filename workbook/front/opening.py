@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import atexit
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 
 from workbook.client.pipe import PipeChecker
 from workbook.client.place import Part
-from workbook.client.session import open_session
+from workbook.client.session import open_practice, open_session
 from workbook.errors import TaskError, WorkbookError, nearest
 from workbook.front.display import speak_plainly
 from workbook.front.page import Page
@@ -39,7 +39,10 @@ def open_page(part: str, folder: str | Path | None) -> Page:
     """
     place = (Path.cwd() if folder is None else Path(folder)).resolve()
     try:
-        return Page(open_session(place, _read_part(part), _start_checker(place)))
+        half, checker = _read_part(part), _start_checker(place)
+        return Page(
+            open_session(place, half, checker), partial(open_practice, half, checker)
+        )
     except WorkbookError as error:
         raise speak_plainly(error) from None
 

@@ -13,12 +13,15 @@ from workbook.front.display import bundle, speak_plainly
 from workbook.front.gate import GatePanel
 from workbook.front.head import show_head
 from workbook.front.look import lay_look
+from workbook.front.practice import PracticePanel
 from workbook.front.printout import ReportCard
 from workbook.front.progress import Progress
 from workbook.front.submission import SubmissionCard
 from workbook.wire.sheet import ReadingStep
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from workbook.client.session import Session
 
 
@@ -30,10 +33,15 @@ class Page:
     ----------
     session : Session
         The part of a sheet that is shown.
+    anew : callable or None
+        Gives a session with fresh values; None where there are none to be had.
     """
 
-    def __init__(self, session: Session) -> None:
+    def __init__(
+        self, session: Session, anew: Callable[[], Session] | None = None
+    ) -> None:
         self._session = session
+        self._anew = anew
         self._look = lay_look()
         self._cards: dict[str, Card] = {}
         #: How many steps are done; it can be shown anywhere.
@@ -45,7 +53,9 @@ class Page:
         self._count()
         self._show_head()
         self.gate = GatePanel(Gate(session), session.part, self._show_readings)
-        parts = [self._look, self.head, self.gate.box, self.progress.line]
+        self.practice = PracticePanel(self.renew)
+        fresh = [] if session.is_issued or anew is None else [self.practice.box]
+        parts = [self._look, self.head, *fresh, self.gate.box, self.progress.line]
         self.box = VBox(parts)
         self.box.add_class("wb-card")
 
@@ -79,6 +89,28 @@ class Page:
             card = Card(steps[step_id], self._session, self._look)
             self._cards[step_id] = card
         return self._cards[step_id]
+
+    def renew(self) -> None:
+        """
+        Put a sheet with fresh values in the place of this one, on every card.
+
+        Raises
+        ------
+        TaskError
+            If this page has no fresh values, or no place for them can be made.
+        CheckerError
+            If the checker makes no sheet.
+        """
+        if self._anew is None:
+            msg = "This sheet was issued to you; its values do not change."
+            raise TaskError(msg)
+        session = self._anew()
+        session.on_verdict = self._update
+        self._session = session
+        for step_id, card in self._cards.items():
+            card.renew(session.sheet.step(step_id), session)
+        self._count()
+        self._show_head()
 
     def hand_in(self) -> SubmissionCard:
         """

@@ -7,10 +7,11 @@ a page is escaped for HTML besides.
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
+
+from workbook.relation.latex import set_text
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -20,30 +21,6 @@ if TYPE_CHECKING:
 #: Stands for a number that the student has from elsewhere.
 _OPEN_NUMBER = r"\square"
 _OPEN_WORDS = "your value"
-
-_SPECIAL = re.compile(r"[\\${}]")
-
-
-def set_text(text: str) -> str:
-    r"""
-    Return LaTeX that prints a text upright.
-
-    Parameters
-    ----------
-    text : str
-        Any text.
-
-    Returns
-    -------
-    str
-        LaTeX, without dollar signs around it.
-
-    Examples
-    --------
-    >>> print(set_text("5 % {w/w}"))
-    \text{5 % \{w/w\}}
-    """
-    return rf"\text{{{_SPECIAL.sub(_guard, text)}}}"
 
 
 def show_math(latex: str, words: str = "") -> str:
@@ -148,7 +125,3 @@ def _strike(unit: str, *, struck: bool) -> str:
 
 def _mention(count: Count, *, struck: bool) -> str:
     return f"{count.words} (cancelled)" if struck else count.words
-
-
-def _guard(special: re.Match[str]) -> str:
-    return f"\\{special[0]}"

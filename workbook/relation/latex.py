@@ -25,6 +25,8 @@ _CALLS = {
 
 _THIN, _DOT = r"\,", r" \cdot "
 
+_SPECIAL = re.compile(r"[\\${}]")
+
 _FORMULA = re.compile(r"(?:[A-Z][a-z]?[0-9]*)+")
 
 
@@ -122,6 +124,34 @@ def name_to_latex(text: str) -> str:
     if len(first) > 1:
         return _upright(own)
     return f"{first}_{{{_upright(' '.join(rest))}}}" if rest else first
+
+
+def set_text(text: str) -> str:
+    r"""
+    Return LaTeX that prints a text upright.
+
+    In MathJax's ``\text`` only ``\ $ { }`` need a backslash.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        LaTeX, without dollar signs around it.
+
+    Examples
+    --------
+    >>> print(set_text("5 % {w/w}"))
+    \text{5 % \{w/w\}}
+    """
+    return rf"\text{{{_SPECIAL.sub(_guard, text)}}}"
+
+
+def _guard(special: re.Match[str]) -> str:
+    return f"\\{special[0]}"
 
 
 def _words(text: str) -> list[str]:

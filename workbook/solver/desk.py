@@ -6,10 +6,13 @@ import sys
 from typing import TYPE_CHECKING
 
 from workbook.errors import CheckerRefusedError, WorkbookError
+from workbook.judge.explained import explain
 from workbook.judge.gate import find_missing
 from workbook.judge.judge import judge
 from workbook.solver.source import PracticeSource, Source
 from workbook.wire.message import (
+    Explained,
+    ExplainStep,
     Held,
     JudgeAttempt,
     Judged,
@@ -24,6 +27,7 @@ from workbook.wire.message import (
     Statement,
     Why,
 )
+from workbook.wire.verdict import NO_ATTEMPT
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -75,14 +79,17 @@ class Desk:
     def _answer(self, question: Question) -> Statement:
         match question:
             case OpenSheet(sheet):
-                return self._practise() if sheet is None else self._open(sheet)
+                said = self._practise() if sheet is None else self._open(sheet)
             case JudgeAttempt():
-                return self._judge(question)
+                said = self._judge(question)
             case SealHandIn(sheet=sheet, digest=digest):
                 self._case(sheet)
-                return Sealed(self._source.seal(digest))
+                said = Sealed(self._source.seal(digest))
             case PassGate(sheet=sheet, standing=standing):
-                return self._pass(sheet, standing)
+                said = self._pass(sheet, standing)
+            case _:
+                said = self._explain(question)
+        return said
 
     def _open(self, sheet: SheetId) -> Statement:
         return Opened(self._source.show(sheet, self._case(sheet)))
@@ -100,6 +107,19 @@ class Desk:
             return Refused(Why.STEP, reason)
         answers = {**question.standing, question.step: question.answer}
         return Judged(judge(case, question.step, answers))
+
+    def _explain(self, question: ExplainStep) -> Statement:
+        if not isinstance(self._source, PracticeSource):
+            reason = "A worked answer is shown on a practice sheet, never in a course."
+            return Refused(Why.PRACTICE, reason)
+        attempt = JudgeAttempt(question.sheet, question.step, question.answer)
+        judged = self._judge(attempt)
+        if not isinstance(judged, Judged):
+            return judged
+        if judged.verdict.outcome in NO_ATTEMPT:
+            reason = "Try the step first: the worked answer comes after an attempt."
+            return Refused(Why.ATTEMPT, reason)
+        return Explained(explain(self._case(question.sheet), question.step))
 
     def _pass(self, sheet: SheetId, standing: Mapping[str, Answer]) -> Statement:
         case = self._case(sheet)

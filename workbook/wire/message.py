@@ -54,7 +54,16 @@ class PassGate(Struct, frozen=True, forbid_unknown_fields=True, tag="pass"):
     standing: dict[str, Answer] = {}
 
 
-Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn | PassGate
+class ExplainStep(Struct, frozen=True, forbid_unknown_fields=True, tag="explain"):
+    """Ask for the worked answer of a step of a practice sheet."""
+
+    sheet: SheetId
+    step: str
+    #: What the student answered: nothing is explained before an attempt.
+    answer: Answer
+
+
+Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn | PassGate | ExplainStep
 
 
 class Opened(Struct, frozen=True, forbid_unknown_fields=True, tag="opened"):
@@ -88,6 +97,21 @@ class Held(Struct, frozen=True, forbid_unknown_fields=True, tag="held"):
     missing: tuple[str, ...]
 
 
+class WorkedLine(Struct, frozen=True, forbid_unknown_fields=True):
+    """One line of a worked answer."""
+
+    #: LaTeX without dollar signs; empty for a line that is words alone.
+    latex: str
+    #: The same in words.
+    words: str
+
+
+class Explained(Struct, frozen=True, forbid_unknown_fields=True, tag="explained"):
+    """The worked answer of a step; only a practice sheet's is ever given."""
+
+    lines: tuple[WorkedLine, ...]
+
+
 class Why(Enum):
     """Why a checker refuses."""
 
@@ -107,6 +131,8 @@ class Why(Enum):
     STEP = "step"
     #: Practice is not served here.
     PRACTICE = "practice"
+    #: There was no attempt yet.
+    ATTEMPT = "attempt"
     #: The lab file has a mistake, or a student can't be given values.
     LAB = "lab"
 
@@ -118,7 +144,7 @@ class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
     reason: str
 
 
-Statement: TypeAlias = Opened | Judged | Sealed | Passed | Held | Refused
+Statement: TypeAlias = Opened | Judged | Sealed | Passed | Held | Explained | Refused
 
 
 class Head(Struct, frozen=True):

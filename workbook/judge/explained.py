@@ -1,0 +1,115 @@
+"""
+The worked answer of one step, for a student who has tried it on a practice sheet.
+
+It holds the key, and is never made for a course.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbook.graph.quantity import Origin
+from workbook.graph.symbol import write_out_ratios
+from workbook.judge.own import Own, own_of
+from workbook.judge.worked import print_value, work
+from workbook.relation.latex import name_to_latex, set_text, to_latex
+from workbook.relation.text import to_text
+from workbook.relation.tree import names
+from workbook.wire.message import WorkedLine
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
+
+_SHOWN = "The instrument shows {value}."
+
+
+def explain(case: Case, step: str) -> tuple[WorkedLine, ...]:
+    """
+    Return the worked answer of a step.
+
+    Parameters
+    ----------
+    case : Case
+        The copy of the lab, with its true values.
+    step : str
+        A step of the lab.
+
+    Returns
+    -------
+    tuple of WorkedLine
+        For a number its relation in words, the numbers in it, and its value; before
+        them the same for whatever it follows from that no step asks for.
+    """
+    (ask,) = (each for each in case.graph.lab.public.asks if each.id == step)
+    if ask.of is None:
+        (worked,) = (each for each in work(case) if each.step_id == step)
+        return tuple(WorkedLine("", each) for each in worked.value_text.split("; "))
+    return tuple(_Explainer(case).explain(case.graph.quantities[ask.of]))
+
+
+class _Explainer:
+    def __init__(self, case: Case) -> None:
+        self._case = case
+        self._asked = {ask.of for ask in case.graph.lab.public.asks}
+        self._owns: dict[str, Own] = {}
+        for quantity in case.graph.quantities.values():
+            self._owns[quantity.name] = own_of(case, quantity, self._owns)
+
+    def explain(self, quantity: Quantity) -> Iterator[WorkedLine]:
+        value = self._value(quantity.name)
+        relation = quantity.relation
+        if quantity.origin is Origin.READING or relation is None:
+            yield WorkedLine("", _SHOWN.format(value=value))
+            return
+        inputs = names(relation)
+        for name in inputs:
+            yield from self._explain_unasked(name)
+        written = write_out_ratios(self._case.graph, relation)
+        label = self._say(quantity.name)
+        words = {name: _set_name(self._say(name), name) for name in inputs}
+        values = {name: _set_value(self._value(name)) for name in inputs}
+        yield WorkedLine(
+            f"{_set_name(label, quantity.name)} = {to_latex(written, names=words)}",
+            f"{label} = {to_text(written, self._say)}",
+        )
+        yield WorkedLine(
+            f"= {to_latex(written, names=values)}",
+            f"= {to_text(written, self._value)}",
+        )
+        yield WorkedLine(f"= {_set_value(value)}", f"= {value}")
+
+    def _explain_unasked(self, name: str) -> Iterator[WorkedLine]:
+        quantity = self._case.graph.quantities[name]
+        if quantity.origin is Origin.DERIVED and name not in self._asked:
+            yield from self.explain(quantity)
+
+    def _value(self, name: str) -> str:
+        quantity = self._case.graph.quantities[name]
+        return print_value(self._case, quantity, self._owns[name])
+
+    def _say(self, name: str) -> str:
+        """Return what a quantity is called, also one that no sheet labels."""
+        public = self._case.graph.lab.public
+        if name in public.labels:
+            return public.labels[name].text
+        owner, _, constant = name.rpartition(".")
+        if owner in public.species:
+            return f"{constant.replace('_', ' ')} of {public.species[owner].name}"
+        return name.replace("_", " ")
+
+
+def _set_name(label: str, name: str) -> str:
+    # The molar mass of a piece, M(C3H5), is set as the formula that it is.
+    return name_to_latex(name) if "(" in name else set_text(label)
+
+
+def _set_value(value: str) -> str:
+    number, _, unit = value.partition(" ")
+    if unit.startswith("× 10^"):
+        power, _, unit = unit.removeprefix("× 10^").partition(" ")
+        number = rf"{number} \times 10^{{{power}}}"
+    shown = rf"{number}\ {set_text(unit)}" if unit else number
+    return rf"\left({shown}\right)" if number.startswith("-") else shown
