@@ -13,6 +13,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.compute import compute
+from workbook.graph.quantity import Origin
 from workbook.graph.slip_rule.algebra import mistake_algebra
 from workbook.graph.slip_rule.author import own_slips
 from workbook.graph.slip_rule.constant import mistake_constants
@@ -94,11 +95,12 @@ def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
     Returns
     -------
     tuple of Slip
-        Without those that lead to the right value for everybody; empty for what
-        follows from nothing.
+        Without those that lead to the right value for everybody; empty for a reading
+        and for what is drawn.
     """
-    relation = graph.quantities[name].relation
-    if relation is None:
+    quantity = graph.quantities[name]
+    relation = quantity.relation
+    if quantity.origin is not Origin.DERIVED or relation is None:
         return ()
     step = Step(graph, name, open_unasked(graph, relation))
     is_algebra = name.removesuffix(".molar_mass") in graph.lab.key.pieces

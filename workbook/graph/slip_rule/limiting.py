@@ -44,10 +44,13 @@ def mistake_limits(step: Step) -> Iterator[Found]:
 
 def _other_reagents(step: Step, amounts: Mapping[str, str]) -> Iterator[Found]:
     """Start from the amount of another reagent of the same question."""
+    used = names(step.relation)
+    if sum(name in used for name in amounts.values()) != 1:
+        return
     calls = {node for node, _ in sites(step.relation) if ratio_species(node)}
     for call in calls:
         of, to = ratio_species(call)
-        if of in amounts or amounts.get(to) not in names(step.relation):
+        if of in amounts or amounts.get(to) not in used:
             continue
         equation = step.graph.equation_of(of, to)
         for other in amounts.keys() & set(equation.species) - {to}:

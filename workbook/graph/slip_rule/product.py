@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, TypeAlias
 
-from workbook.errors import RelationError
 from workbook.graph.slip_rule.site import Site, is_ratio
 from workbook.relation.tree import Node, Number, Operation, exponent, parts
 
@@ -70,16 +69,9 @@ def factors_of(node: Node) -> Factors:
             below = tuple(each.turned() for each in factors_of(right))
             return factors_of(left) + below
         case Operation("^", base, raised):
-            return _raised(node, base, raised)
+            power = exponent(raised)
+            return tuple(Factor(f.node, f.power * power) for f in factors_of(base))
     return (Factor(node),)
-
-
-def _raised(whole: Node, base: Node, raised: Node) -> Factors:
-    try:
-        power = exponent(raised)
-    except RelationError:
-        return (Factor(whole),)
-    return tuple(Factor(each.node, each.power * power) for each in factors_of(base))
 
 
 def product_of(factors: Factors) -> Node:
