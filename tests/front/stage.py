@@ -15,6 +15,8 @@ from workbook.wire.sheet import (
     Given,
     Letter,
     MatchingStep,
+    MechanismStep,
+    Move,
     NumberStep,
     Option,
     OrderStep,
@@ -25,6 +27,7 @@ from workbook.wire.sheet import (
     ReagentsStep,
     Sheet,
     SheetId,
+    Side,
     TextStep,
 )
 from workbook.wire.verdict import Outcome, Verdict
@@ -98,6 +101,31 @@ STREAMS = MatchingStep(
     options=(Option("bin", "the bin"), Option("drum", "the drum")),
     several=False,
 )
+PARTS = Move(
+    "parts",
+    "the salt parts",
+    "AB → A⁺ + B⁻",
+    "A B gives A plus and B minus",
+    Side({"AB": 1}, {"A": 1, "B": 1}, 0),
+    Side({"A⁺": 1, "B⁻": 1}, {"A": 1, "B": 1}, 0),
+)
+LOSES = Move(
+    "loses",
+    "it loses <B>",
+    "A⁺ → A",
+    "A plus gives A",
+    Side({"A⁺": 1}, {"A": 1}, 1),
+    Side({"A": 1}, {"A": 1}, 0),
+)
+MEETS = Move(
+    "meets",
+    "they meet",
+    "A⁺ + C → AC⁺",
+    "A plus and C give A C plus",
+    Side({"A⁺": 1, "C": 1}, {"A": 1, "C": 1}, 1),
+    Side({"AC⁺": 1}, {"A": 1, "C": 1}, 1),
+)
+MECHANISM = MechanismStep(id="how", asks="How does it go?", cards=(LOSES, MEETS, PARTS))
 PLAN = ReagentsStep(
     id="plan",
     asks="Fill in your plan.",
@@ -137,7 +165,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN),
+    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN, MECHANISM),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
 )
 

@@ -31,6 +31,7 @@ def lime(tmp_path: Path) -> Case:
         ("observations", Typed("It grew warm."), Outcome.KEPT),
         ("streams", Matched((Match("lime", ("base",)),)), Outcome.PARTLY),
         ("filtering", Ordered(FILTERING), Outcome.RIGHT),
+        ("neutralising", Ordered(("solid", "proton", "gather")), Outcome.RIGHT),
         ("filtering", Ordered(FILTERING[::-1]), Outcome.WRONG),
     ],
 )

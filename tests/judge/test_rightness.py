@@ -42,6 +42,12 @@ def test_a_matching_is_answered_row_by_row(lime: Case) -> None:
     )
 
 
+def test_a_mechanism_is_answered_without_its_decoys(lime: Case) -> None:
+    assert say(lime, "neutralising") == (
+        "The solid parts; A proton goes over; The ions gather"
+    )
+
+
 def test_an_order_is_answered_by_one_that_is_right(lime: Case) -> None:
     assert say(lime, "filtering") == (
         "Lay the filter paper; Wet the paper; Turn the water on; Pour the slurry; "

@@ -13,6 +13,7 @@ from workbook.solver.form import mix, write_form
 from workbook.wire.sheet import (
     ChoiceStep,
     MatchingStep,
+    MechanismStep,
     Option,
     OrderStep,
     PredictionStep,
@@ -92,3 +93,12 @@ def test_a_matching_stands_with_its_rows_and_options(lime: Lab) -> None:
     assert step.several
     assert [row.text for row in step.rows] == ["lime", "vinegar", "water"]
     assert step.options[2] == Option("H318", "harms the eyes")
+
+
+def test_a_mechanism_stands_with_both_sides_of_each_card(lime: Lab) -> None:
+    step = write(lime, "neutralising")
+    assert isinstance(step, MechanismStep)
+    (solid,) = (card for card in step.cards if card.id == "solid")
+    assert solid.change == "Ca(OH)₂ → Ca²⁺ + 2 OH⁻"
+    assert solid.gives.species == {"Ca²⁺": 1, "OH⁻": 2}
+    assert (solid.gives.atoms, solid.gives.charge) == ({"Ca": 1, "O": 2, "H": 2}, 0)

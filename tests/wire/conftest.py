@@ -45,6 +45,8 @@ from workbook.wire.sheet import (
     Given,
     Letter,
     MatchingStep,
+    MechanismStep,
+    Move,
     NumberStep,
     Option,
     OrderStep,
@@ -55,6 +57,7 @@ from workbook.wire.sheet import (
     ReagentsStep,
     Sheet,
     SheetId,
+    Side,
     Sight,
     TextStep,
 )
@@ -94,6 +97,20 @@ SHEET = Sheet(
             rows=(Option("wax", "wax"),),
             options=(Option("a", "A"),),
             several=False,
+        ),
+        MechanismStep(
+            id="how",
+            asks="How?",
+            cards=(
+                Move(
+                    "a",
+                    "A parts",
+                    "AB → A⁺ + B⁻",
+                    "A B gives A plus and B minus",
+                    Side({"AB": 1}, {"A": 1, "B": 1}, 0),
+                    Side({"A⁺": 1, "B⁻": 1}, {"A": 1, "B": 1}, 0),
+                ),
+            ),
         ),
         ReagentsStep(
             id="table",

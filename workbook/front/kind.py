@@ -9,6 +9,7 @@ from workbook.front.chain import ChainPad
 from workbook.front.choice import choose_pad
 from workbook.front.held import HeldPad
 from workbook.front.matching import MatchingPad
+from workbook.front.mechanism import MechanismPad
 from workbook.front.number import NumberPad
 from workbook.front.order import OrderPad
 from workbook.front.prediction import PredictionPad
@@ -20,6 +21,7 @@ from workbook.wire.sheet import (
     ChainStep,
     ChoiceStep,
     MatchingStep,
+    MechanismStep,
     NumberStep,
     OrderStep,
     PredictionStep,
@@ -48,6 +50,7 @@ _PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
     AlgebraStep: AlgebraPad,
     ChoiceStep: choose_pad,
     MatchingStep: MatchingPad,
+    MechanismStep: MechanismPad,
     OrderStep: OrderPad,
     PredictionStep: PredictionPad,
     ReagentsStep: ReagentsPad,

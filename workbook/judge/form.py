@@ -9,9 +9,10 @@ from workbook.judge import words
 from workbook.judge.choice import judge_choice
 from workbook.judge.kept import commit, keep
 from workbook.judge.matching import judge_matching
+from workbook.judge.mechanism import judge_mechanism
 from workbook.judge.order import judge_order
 from workbook.judge.table import judge_table
-from workbook.labfile.form import rows_of
+from workbook.labfile.form import MechanismForm, rows_of
 from workbook.wire.answer import Answer, Chosen, Filled, Matched, Ordered, Typed
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -60,6 +61,8 @@ def judge_form(case: Case, ask: Ask, answer: Answer, stands: Stands) -> Verdict:
             verdict = judge_choice(case, ask, answer, stands.owns)
         case "matching", Matched(matches=matches):
             verdict = judge_matching(matches, rows_of(ask.form), key.belongs[ask.id])
+        case "mechanism", Ordered(cards=cards):
+            verdict = _judge_mechanism(case, ask, cards)
         case "order", Ordered(cards=cards):
             verdict = judge_order(cards, dict(ask.options), key.before[ask.id])
         case "prediction", Chosen():
@@ -69,3 +72,11 @@ def judge_form(case: Case, ask: Ask, answer: Answer, stands: Stands) -> Verdict:
         case "text", Typed():
             verdict = keep(answer)
     return verdict
+
+
+def _judge_mechanism(case: Case, ask: Ask, cards: tuple[str, ...]) -> Verdict:
+    if not isinstance(ask.form, MechanismForm):
+        msg = f"{ask.id!r} is no mechanism."
+        raise TypeError(msg)
+    key = case.graph.lab.key
+    return judge_mechanism(cards, ask.form, key.before[ask.id], key.decoys[ask.id])

@@ -45,6 +45,10 @@ def say_right(case: Case, ask: Ask) -> str:
     match ask.kind:
         case "matching":
             said = _say_matching(case, ask, texts)
+        case "mechanism":
+            left_out = key.decoys[ask.id]
+            kept = {card: text for card, text in texts.items() if card not in left_out}
+            said = _say_order(case, ask, kept)
         case "order":
             said = _say_order(case, ask, texts)
         case "prediction":

@@ -62,6 +62,14 @@ ORDER_BREACH = (
     "this way round. Think of what goes wrong between them."
 )
 ORDER_MISSING = "What is placed can stand in this order. Cards are still missing."
+CARD_UNBALANCED = (
+    "Not yet: \N{LEFT DOUBLE QUOTATION MARK}{card}\N{RIGHT DOUBLE QUOTATION MARK} does "
+    "not keep its atoms or its charge, so it can't happen. Look at its balance."
+)
+CARD_FOREIGN = (
+    "Not yet: a card does not belong. Ask of each whether it can happen in this "
+    "medium, and in one stage."
+)
 UNWRITTEN = "Nothing is written here yet."
 COMMITTED = (
     "Your prediction is kept, and earns the step whatever comes out. It is not changed "

@@ -116,6 +116,7 @@ class PointsTable(Table):
     choice: Points = Decimal(1)
     #: Shared out evenly between its rows, to a hundredth.
     matching: Points = Decimal(2)
+    mechanism: Points = Decimal(3)
     order: Points = Decimal(2)
     #: Shared out evenly between its cells, to a hundredth.
     reagents: Points = Decimal(4)

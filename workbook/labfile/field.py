@@ -18,6 +18,7 @@ from pydantic_core.core_schema import no_info_plain_validator_function
 from workbook.errors import MatterError, RelationError, TextError, UnitError
 from workbook.labfile.finding import make_finding, show
 from workbook.labfile.hazard import read_statement
+from workbook.matter.change import Change, read_change
 from workbook.measure.units import ONE, Unit, convert, read_unit
 from workbook.measure.written import Comma, Written, read_written
 from workbook.relation.lexeme import CALLS
@@ -269,4 +270,5 @@ Range: TypeAlias = Annotated[DrawRange, _ReadsAs(read_range)]
 UnitText: TypeAlias = Annotated[Unit, _ReadsAs(read_unit)]
 RelationText: TypeAlias = Annotated[Node, _ReadsAs(read_relation)]
 StudentRelation: TypeAlias = Annotated[Node, _ReadsAs(read_expression)]
+ChangeText: TypeAlias = Annotated[Change, _ReadsAs(read_change)]
 Code: TypeAlias = Annotated[str, _ReadsAs(lambda text: read_statement(text).code)]

@@ -5,11 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from workbook.labfile.kind import MatchingTable, ReagentsTable, TextTable
+from workbook.labfile.kind import (
+    MatchingTable,
+    MechanismTable,
+    ReagentsTable,
+    TextTable,
+)
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbook.labfile.schema import LabFile
     from workbook.labfile.table import Named
+    from workbook.matter.change import Change
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +69,25 @@ class TableForm:
     asks_limiting: bool
 
 
-Form: TypeAlias = TextForm | MatchingForm | TableForm
+@dataclass(frozen=True, slots=True)
+class MoveForm:
+    """One card of a mechanism."""
+
+    #: In words.
+    text: str
+    #: In formulas.
+    change: Change
+
+
+@dataclass(frozen=True, slots=True)
+class MechanismForm:
+    """Steps of a mechanism, and others."""
+
+    #: By name, sorted, because the author's order may well be the right one.
+    moves: Mapping[str, MoveForm]
+
+
+Form: TypeAlias = TextForm | MatchingForm | MechanismForm | TableForm
 
 
 def make_form(file: LabFile, step: Named) -> Form | None:
@@ -80,14 +106,18 @@ def make_form(file: LabFile, step: Named) -> Form | None:
     Form or None
         Nothing of the key; None for a step that shows options at most.
     """
+    form: Form | None = None
     match step:
         case TextTable(prompts=prompts):
-            return TextForm(prompts)
+            form = TextForm(prompts)
         case MatchingTable(rows=rows):
-            return MatchingForm(tuple(rows.items()))
+            form = MatchingForm(tuple(rows.items()))
+        case MechanismTable(cards=cards):
+            moves = {k: MoveForm(card.text, card.change) for k, card in cards.items()}
+            form = MechanismForm(dict(sorted(moves.items())))
         case ReagentsTable():
-            return _lay_table(file, step)
-    return None
+            form = _lay_table(file, step)
+    return form
 
 
 def _lay_table(file: LabFile, step: ReagentsTable) -> TableForm:

@@ -35,6 +35,7 @@ StepKind: TypeAlias = Literal[
     "algebra",
     "choice",
     "matching",
+    "mechanism",
     "order",
     "prediction",
     "reagents",
@@ -155,6 +156,8 @@ class KeyHalf:
     belongs: Mapping[str, Mapping[str, tuple[str, ...]]]
     #: The partial order of each step that asks for one, as sequences.
     before: Mapping[str, tuple[tuple[str, ...], ...]]
+    #: The cards that do not belong to a mechanism, by step.
+    decoys: Mapping[str, tuple[str, ...]]
     #: What earns the marks of a text, a line each.
     look_for: Mapping[str, tuple[str, ...]]
 

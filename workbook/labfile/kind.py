@@ -11,8 +11,8 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field, model_validator
 
 from workbook.errors import nearest
-from workbook.labfile.field import Identifier, Text
-from workbook.labfile.table import Named
+from workbook.labfile.field import ChangeText, Identifier, Text
+from workbook.labfile.table import Named, Table
 
 Sequence: TypeAlias = Annotated[tuple[Identifier, ...], Field(min_length=2)]
 
@@ -70,6 +70,32 @@ class OrderTable(Named):
     #: Sequences, like [["weigh", "stir"], ["weigh", "cool"]]: in each, every card
     #: comes before those behind it. What none of them tells may come in any order.
     before: Annotated[tuple[Sequence, ...], Field(min_length=1)]
+
+
+class CardTable(Table):
+    """One step of a mechanism, as it stands on a card."""
+
+    #: What happens, in words.
+    text: Text
+    #: The same in formulas: "CH3COOH + OH^- -> CH3COO^- + H2O".
+    change: ChangeText
+
+
+class MechanismTable(Named):
+    """``kind = "mechanism"``: put the steps of a mechanism in order."""
+
+    kind: Literal["mechanism"]
+    #: The steps, and others that do not happen, by names that do not tell the order.
+    cards: Annotated[dict[Identifier, CardTable], Field(min_length=3)]
+    #: As for an order; of the cards that belong.
+    before: Annotated[tuple[Sequence, ...], Field(min_length=1)]
+    #: The cards that do not belong. A card that loses atoms or charge never does.
+    decoys: tuple[Identifier, ...] = ()
+
+    @property
+    def belonging(self) -> tuple[str, ...]:
+        """The cards that have a place in the mechanism."""
+        return tuple(key for key in self.cards if key not in self.decoys)
 
 
 class ReagentsTable(Named):

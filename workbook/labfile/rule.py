@@ -16,6 +16,7 @@ from workbook.labfile.chain import chains_can_be_built, ratios_in
 from workbook.labfile.constant import constant_names, constants_measure
 from workbook.labfile.finding import Finding
 from workbook.labfile.gate import gates_can_be_passed
+from workbook.labfile.mechanism import mechanisms_can_be_laid
 from workbook.labfile.order import orders_can_be_kept
 from workbook.labfile.piece import molar_masses_have_pieces
 from workbook.labfile.reach import steps_can_be_answered
@@ -135,6 +136,7 @@ RULES: tuple[Rule, ...] = (
     molar_masses_are_asked,
     tolerances_fit,
     orders_can_be_kept,
+    mechanisms_can_be_laid,
     reagent_tables_can_be_filled,
     gates_can_be_passed,
 )

@@ -26,6 +26,7 @@ from workbook.labfile.field import (
 from workbook.labfile.instrument import is_fixed
 from workbook.labfile.kind import (
     MatchingTable,
+    MechanismTable,
     OrderTable,
     PredictionTable,
     ReagentsTable,
@@ -242,6 +243,7 @@ NamedTable: TypeAlias = (
     ChoiceTable
     | LimitingTable
     | MatchingTable
+    | MechanismTable
     | OrderTable
     | PredictionTable
     | ReagentsTable

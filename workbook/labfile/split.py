@@ -12,6 +12,7 @@ from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, Ste
 from workbook.labfile.instrument import find_instrument
 from workbook.labfile.kind import (
     MatchingTable,
+    MechanismTable,
     OrderTable,
     PredictionTable,
     ReagentsTable,
@@ -41,6 +42,9 @@ if TYPE_CHECKING:
     from workbook.matter.equation import Equation
     from workbook.measure.units import Unit
     from workbook.measure.written import Written
+
+#: Steps that ask for an order.
+_ORDERED = (MechanismTable, OrderTable)
 
 
 def split(file: LabFile, path: Path, located: Located) -> Lab:
@@ -164,15 +168,18 @@ def _named(file: LabFile, step: NamedTable) -> Ask:
 
 
 def _options(file: LabFile, step: NamedTable) -> tuple[tuple[str, str], ...]:
+    options: dict[str, str] = {}
     match step:
         case LimitingTable(of=amounts):
-            return tuple((key, file.species[key].name) for key in amounts)
+            options = {key: file.species[key].name for key in amounts}
         case ChoiceTable() | MatchingTable() | PredictionTable():
-            return tuple(step.options.items())
+            options = step.options
+        # Sorted, because the author's order may well be a right one.
         case OrderTable(cards=cards):
-            # Sorted, because the author's order may well be a right one.
-            return tuple(sorted(cards.items()))
-    return ()
+            options = dict(sorted(cards.items()))
+        case MechanismTable(cards=cards):
+            options = {key: card.text for key, card in sorted(cards.items())}
+    return tuple(options.items())
 
 
 def _key_half(file: LabFile) -> KeyHalf:
@@ -196,7 +203,8 @@ def _key_half(file: LabFile) -> KeyHalf:
         widen=_widen(steps),
         slips=file.slips,
         belongs={s.name: s.belongs for s in steps if isinstance(s, MatchingTable)},
-        before={s.name: s.before for s in steps if isinstance(s, OrderTable)},
+        before={s.name: s.before for s in steps if isinstance(s, _ORDERED)},
+        decoys={s.name: s.decoys for s in steps if isinstance(s, MechanismTable)},
         look_for={s.name: s.look_for for s in steps if isinstance(s, TextTable)},
     )
 

@@ -36,6 +36,7 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "algebra": Derived,
     "choice": Chosen,
     "matching": Matched,
+    "mechanism": Ordered,
     "order": Ordered,
     "prediction": Chosen,
     "reagents": Filled,

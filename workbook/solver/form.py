@@ -3,27 +3,35 @@
 from __future__ import annotations
 
 import hashlib
-from typing import TYPE_CHECKING, TypedDict
+from typing import TYPE_CHECKING, TypedDict, TypeVar
 
-from workbook.labfile.form import MatchingForm, TextForm
+from workbook.labfile.form import MatchingForm, MechanismForm, TextForm
+from workbook.matter.change import write_side
 from workbook.wire.sheet import (
     ChoiceStep,
     MatchingStep,
+    MechanismStep,
+    Move,
     Option,
     OrderStep,
     PredictionStep,
+    Side,
     TextStep,
 )
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from workbook.labfile.form import MoveForm
     from workbook.labfile.half import Ask
     from workbook.wire.sheet import SheetId, Step
 
 #: How close an answer must come, where it is not judged.
 _ANY = "Accepted: any answer. The first one that you commit to stands."
 _BY_A_PERSON = "A person reads and marks it; the latest text that you keep counts."
+
+
+_Card = TypeVar("_Card", Option, Move)
 
 
 class _Shared(TypedDict):
@@ -59,6 +67,9 @@ def write_form(ask: Ask, sheet: SheetId) -> Step:
             return MatchingStep(
                 **shared, rows=_list(rows), options=options, several=several
             )
+        case MechanismForm(moves=moves):
+            cards = [_write_move(key, move) for key, move in moves.items()]
+            return MechanismStep(**shared, cards=mix(cards, sheet, ask.id))
     return _write_plain(ask, options, sheet)
 
 
@@ -77,13 +88,21 @@ def _list(texts: Iterable[tuple[str, str]]) -> tuple[Option, ...]:
     return tuple(Option(key, text) for key, text in texts)
 
 
-def mix(cards: Iterable[Option], sheet: SheetId, step: str) -> tuple[Option, ...]:
+def _write_move(key: str, move: MoveForm) -> Move:
+    change = move.change
+    sides = change.takes, change.gives
+    takes, gives = (Side(dict(s.species), dict(s.atoms), s.charge) for s in sides)
+    printed = " \N{RIGHTWARDS ARROW} ".join(write_side(side.species) for side in sides)
+    return Move(key, move.text, printed, change.said, takes, gives)
+
+
+def mix(cards: Iterable[_Card], sheet: SheetId, step: str) -> tuple[_Card, ...]:
     """
     Return cards in an order that tells nothing of the right one.
 
     Parameters
     ----------
-    cards : iterable of Option
+    cards : iterable of Option or of Move
         In any order, which does not count.
     sheet : SheetId
         Whose they are.
@@ -92,11 +111,11 @@ def mix(cards: Iterable[Option], sheet: SheetId, step: str) -> tuple[Option, ...
 
     Returns
     -------
-    tuple of Option
+    tuple of Option or of Move
         The same at every call; it rests on what the student can see as well.
     """
 
-    def place(card: Option) -> bytes:
+    def place(card: _Card) -> bytes:
         seen = f"{sheet.course}/{sheet.lab}/{sheet.student}/{step}/{card.id}"
         return hashlib.sha256(seen.encode()).digest()
 

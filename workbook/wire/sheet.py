@@ -163,6 +163,37 @@ class MatchingStep(_Step, frozen=True, kw_only=True, tag="matching"):
     several: bool
 
 
+class Side(Struct, frozen=True, forbid_unknown_fields=True):
+    """What stands on one side of the arrow of a card."""
+
+    #: How many of each there are, by formula as it is printed.
+    species: dict[str, int]
+    #: How many atoms of each element there are.
+    atoms: dict[str, int]
+    charge: int
+
+
+class Move(Struct, frozen=True, forbid_unknown_fields=True):
+    """One card of a mechanism: a step that happens, or one that does not."""
+
+    id: str
+    #: In words.
+    text: str
+    #: In formulas, as printed.
+    change: str
+    #: In formulas, as a screen reader can say them.
+    said: str
+    takes: Side
+    gives: Side
+
+
+class MechanismStep(_Step, frozen=True, kw_only=True, tag="mechanism"):
+    """Put steps of a mechanism in order; not all of the cards belong."""
+
+    #: Mixed as in an order.
+    cards: tuple[Move, ...]
+
+
 class OrderStep(_Step, frozen=True, kw_only=True, tag="order"):
     """Put cards in order; what the order leaves open may stand either way."""
 
@@ -211,6 +242,7 @@ Step: TypeAlias = (
     | AlgebraStep
     | ChoiceStep
     | MatchingStep
+    | MechanismStep
     | OrderStep
     | PredictionStep
     | ReagentsStep
