@@ -205,3 +205,33 @@ def test_the_verdict_of_another_notebook_is_seen_on_the_card_of_its_step(
     browser.type(page.card("oil_volume").pad.body[1], "12")
     assert "Agrees." in card.says.value
     assert "What stands here is not what was judged." in card.says.value
+
+
+def tell(page: Page, step: str, *typed: str) -> None:
+    """Send what the browser's side sends of the boxes of a card."""
+    (look, *_) = page.box.children
+    # What the comm calls when a message comes in; there is no public way.
+    look._handle_custom_msg({"step": step, "typed": list(typed)}, [])  # noqa: SLF001
+
+
+def test_text_that_a_box_holds_back_is_kept_as_soon_as_it_is_told(
+    page: Page, open_again: Callable[[], Page]
+) -> None:
+    card = page.card("share")
+    tell(page, "share", "12")
+    assert card.pad.read() == Typed("12")
+    assert open_again().card("share").pad.read() == Typed("12")
+
+
+def test_each_box_of_a_card_gets_the_text_of_its_place(page: Page) -> None:
+    card = page.card("acid_part")
+    tell(page, "acid_part", "3A = 6\nA = 2", "2 g/mol")
+    assert card.pad.read() == Derived(("3A = 6", "A = 2"), "2 g/mol")
+
+
+def test_what_is_told_of_another_card_is_left_alone(page: Page) -> None:
+    card = page.card("share")
+    tell(page, "oil_volume", "12")
+    tell(page, "share", "12", "13")
+    tell(page, "gone", "12")
+    assert card.pad.read() == Typed("")

@@ -10,6 +10,7 @@ from ipywidgets import HTML, Button, VBox
 from workbook.client.gate import is_held
 from workbook.front.bell import Bell
 from workbook.front.display import bundle, let_go
+from workbook.front.entry import find_boxes
 from workbook.front.kind import make_pad
 from workbook.front.pad import Closing, Doing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
@@ -40,6 +41,7 @@ class Card:
 
     def __init__(self, step: Step, session: Session, look: Look) -> None:
         self._look = look
+        look.on_msg(self._hear)
         self.box = VBox()
         self.box.add_class("wb-card")
         self.renew(step, session)
@@ -124,6 +126,17 @@ class Card:
 
     def _check_by_key(self) -> None:
         self.check()
+
+    def _hear(self, _: object, told: dict[str, object], __: object) -> None:
+        """Take in what is typed, which the boxes themselves tell later."""
+        typed = told.get("typed")
+        if told.get("step") != self._step.id or not isinstance(typed, list):
+            return
+        boxes = list(find_boxes(self.pad.body))
+        if len(boxes) == len(typed):
+            for box, text in zip(boxes, typed, strict=True):
+                # As the browser does it, so that the text is not sent back to it.
+                box.set_state({"value": text})
 
     def _show(self, verdict: Verdict, *, is_current: bool) -> None:
         self.worked.offer()

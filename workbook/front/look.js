@@ -9,6 +9,9 @@
 //    works by keyboard would have to come back from the top of the page.
 // 3. Widgets give no role or name to a card, to its verdict, or to a group of
 //    options, so a screen reader would not say what belongs together.
+// 4. While the kernel is busy a widget holds typed text back, and a tab that is closed
+//    meanwhile would take it along. A message is not held back: it waits in the
+//    kernel's own queue.
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
 
@@ -77,8 +80,26 @@ function initialize() {
   };
 }
 
-function render({ el }) {
+// How long somebody stops typing before the text is told [ms].
+const PAUSE_MS = 150;
+
+function tellTyped(model, card) {
+  const heading = card.querySelector(".wb-asks");
+  if (!heading) return;
+  const boxes = card.querySelectorAll("input[type=text], textarea");
+  const typed = Array.from(boxes, (box) => box.value);
+  model.send({ step: heading.id.replace(/^wb-/, ""), typed });
+}
+
+function render({ model, el }) {
   let waiting;
+  let pause;
+  const listen = (card) => {
+    card.addEventListener("input", () => {
+      clearTimeout(pause);
+      pause = setTimeout(() => tellTyped(model, card), PAUSE_MS);
+    });
+  };
   const observer = new MutationObserver((changes) => {
     nameParts(changes[0].target.closest(".wb-card"));
     keepFocus();
@@ -91,6 +112,7 @@ function render({ el }) {
       return;
     }
     nameParts(card);
+    listen(card);
     observer.observe(card, { childList: true, subtree: true });
   };
   find();
