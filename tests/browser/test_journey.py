@@ -148,7 +148,7 @@ def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
 def check_says(says: dict[str, str]) -> None:
     """See that the first mistake is named, and that what rests on it follows."""
     assert "upside down" in says["oil_mass"]
-    assert says["oil_mass"].startswith("Does not agree.")
+    assert says["oil_mass"].startswith("A slip.")
     following = (
         "oil_amount",
         "soap_amount",

@@ -88,4 +88,4 @@ def test_a_checker_that_ended_is_told(fresh: Session, practice: Page) -> None:
 def test_lines_are_escaped() -> None:
     shown = show_lines([WorkedLine("", "a < b"), WorkedLine("a < b", "")])
     assert "<p>a &lt; b</p>" in shown
-    assert r"\(a &lt; b\)" in shown
+    assert r"\(\displaystyle a &lt; b\)" in shown

@@ -32,6 +32,7 @@ class PracticePanel:
         self.says = HTML()
         self.says.add_class("wb-says")
         self.box = VBox([self.button, self.says])
+        self.box.add_class("wb-offer")
 
     def press(self) -> None:
         """Give the page new values, or say why it has none."""

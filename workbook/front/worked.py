@@ -39,6 +39,7 @@ class WorkedPanel:
         self.lines = HTMLMath()
         self.lines.add_class("wb-says")
         self.box = VBox()
+        self.box.add_class("wb-offer")
 
     def offer(self) -> None:
         """Let the button be there if the step was tried."""
@@ -75,4 +76,7 @@ def show_lines(lines: Sequence[WorkedLine]) -> str:
 
 
 def _show_line(line: WorkedLine) -> str:
-    return show_math(line.latex, line.words) if line.latex else escape(line.words)
+    if not line.latex:
+        return escape(line.words)
+    # In a line of text MathJax would set what is in a fraction small.
+    return show_math(rf"\displaystyle {line.latex}", line.words)
