@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from workbook.graph.slip_rule.step import Found
     from workbook.relation.tree import Node
 
-__all__ = ["Slip", "SlipKind", "sentence_of", "slips_of"]
+__all__ = ["Slip", "SlipKind", "sentence_of", "slips_of", "step_of"]
 
 #: Values nearer to each other than this share can't be told apart: it is less than what
 #: two printed tables of atomic weights differ by [-].
@@ -81,6 +81,35 @@ class Slip:
 
 
 @lru_cache(maxsize=_KEPT)
+def step_of(graph: Graph, name: str) -> Step:
+    """
+    Return the step that asks for a quantity, as a student works it out.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+    name : str
+        A quantity that follows from others.
+
+    Returns
+    -------
+    Step
+        Its relation in what is asked, shown or constant.
+
+    Raises
+    ------
+    ValueError
+        If the quantity follows from nothing.
+    """
+    relation = graph.quantities[name].relation
+    if relation is None:
+        msg = f"{name!r} has no relation."
+        raise ValueError(msg)
+    return Step(graph, name, open_unasked(graph, relation))
+
+
+@lru_cache(maxsize=_KEPT)
 def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
     """
     Return the mistakes that a value of a quantity can show.
@@ -98,11 +127,9 @@ def slips_of(graph: Graph, name: str) -> tuple[Slip, ...]:
         Without those that lead to the right value for everybody; empty for a reading
         and for what is drawn.
     """
-    quantity = graph.quantities[name]
-    relation = quantity.relation
-    if quantity.origin is not Origin.DERIVED or relation is None:
+    if graph.quantities[name].origin is not Origin.DERIVED:
         return ()
-    step = Step(graph, name, open_unasked(graph, relation))
+    step = step_of(graph, name)
     is_algebra = name.removesuffix(".molar_mass") in graph.lab.key.pieces
     rules = (*(_ALGEBRA_RULES if is_algebra else _RULES), mistake_scales)
     found = [_Mistake(*each) for rule in rules for each in rule(step)]

@@ -8,11 +8,13 @@ in the same sentence. A value close to the right one is left unexplained.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from workbook.graph.compute import compute, compute_span
+from workbook.graph.compute import compute_span
+from workbook.graph.function import to_function
 from workbook.graph.quantity import Origin
 from workbook.graph.slip import slips_of
 from workbook.graph.span import Span
@@ -25,7 +27,8 @@ from workbook.wire.verdict import Outcome, Verdict
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from workbook.graph.quantity import Quantity
+    from workbook.graph.function import Function
+    from workbook.graph.quantity import Graph, Quantity
     from workbook.graph.slip import Slip
     from workbook.judge.case import Case
     from workbook.judge.own import Own
@@ -34,11 +37,14 @@ if TYPE_CHECKING:
 
 #: A value that lies less than so many times as far from the right one as is allowed is
 #: too close to it to be explained [-].
-_CLOSE = 2.0
+_CLOSE = 1.5
 
 #: A mistake whose value is further from what was typed than this share is not looked
 #: into any closer [-].
 _FAR = 0.1
+
+#: Steps whose mistakes are kept ready.
+_KEPT = 1024
 
 
 def explain(
@@ -113,14 +119,20 @@ def diagnose(
     fitting = set(find_shortened(case, quantity, typing, owns)) - {""}
     if not any(_is_close(own, typing) for own in stands):
         values = {name: own.value for name, own in owns.items()}
-        for slip in slips_of(case.graph, quantity.name):
-            value = compute(case.graph, slip.relation, values)
+        # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
+        ways = typing.ways
+        for slip, function in _prepared(case.graph, quantity.name):
+            value = function(values)
             is_near = math.isclose(value, typing.value, rel_tol=_FAR)
-            # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
-            fits = (_fits(case, slip, way, owns) for way in typing.ways)
-            if is_near and any(fits):
+            if is_near and any(_fits(case, slip, way, owns) for way in ways):
                 fitting.add(slip.sentence)
     return fitting.pop() if len(fitting) == 1 else ""
+
+
+@lru_cache(maxsize=_KEPT)
+def _prepared(graph: Graph, name: str) -> tuple[tuple[Slip, Function], ...]:
+    """Return the mistakes with a quantity, each ready to be worked out."""
+    return tuple((s, to_function(graph, s.relation)) for s in slips_of(graph, name))
 
 
 def _is_close(own: Own, typing: Typing) -> bool:

@@ -73,14 +73,14 @@ def work_by_hand(
     relation : Node
         The right-hand side.
     values : mapping of str to float
-        Every name that the relation uses, in base units; they are not rounded.
+        Every name that the relation uses, not rounded [g, cm, mol, s, K, %].
     figures : int
         How many figures are noted down each time [-].
 
     Returns
     -------
     float
-        In base units; NaN where it has no value.
+        In base units [g, cm, mol, s, K, %]; NaN where it has no value.
     """
 
     def call(name: str, arguments: tuple[_Noted | str, ...]) -> _Noted:

@@ -6,9 +6,8 @@ import math
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.graph.compute import compute_span
-from workbook.graph.slip import SlipKind, sentence_of
-from workbook.graph.slip_rule.step import open_unasked
+from workbook.graph.compute import compute, compute_span
+from workbook.graph.slip import SlipKind, sentence_of, step_of
 from workbook.graph.span import Span
 from workbook.measure.rounding import Ties, round_figures
 from workbook.relation.tree import names
@@ -24,6 +23,9 @@ if TYPE_CHECKING:
 
 #: So many figures are too few to go on with; three are what most data have [-].
 _TOO_FEW = (1, 2)
+
+#: A value further from what was typed than this share is not looked into closer [-].
+_FAR = 0.1
 
 
 def find_shortened(
@@ -51,15 +53,18 @@ def find_shortened(
     iterator of str
         At most one for each way.
     """
-    if quantity.relation is None:
-        return
     graph = case.graph
-    relation = open_unasked(graph, quantity.relation)
+    relation = step_of(graph, quantity.name).relation
     spans = {name: owns[name].span for name in names(relation)}
     right = compute_span(graph, relation, spans)
     if is_cut(right, typing):
         yield sentence_of(graph, SlipKind.CUT_OFF)
+    values = {name: owns[name].value for name in spans}
     for changed in _rounded(graph, owns, relation):
+        ends = {name: span.low for name, span in changed.items()}
+        value = compute(graph, relation, values | ends)
+        if not math.isclose(value, typing.value, rel_tol=_FAR):
+            continue
         found = compute_span(graph, relation, spans | changed)
         if found.widened(typing.half).holds(typing.value) and not found.meets(right):
             yield sentence_of(graph, SlipKind.ROUNDED_EARLY)

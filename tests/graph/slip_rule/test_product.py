@@ -18,10 +18,11 @@ from workbook.relation.tree import Name, Number
 @pytest.mark.parametrize(
     ("text", "written"),
     [
-        ("a / b / c * d", "a × d / (b × c)"),
-        ("a / (b / c)", "a × c / b"),
+        ("a / (b * c) * d", "a / b / c × d"),
+        ("a / (b / c)", "a / b × c"),
         ("(a * b) ^ 2", "a^2 × b^2"),
         ("1 / a", "1 / a"),
+        ("1 / a * b", "1 / a × b"),
         ("a - b", "a - b"),
     ],
 )

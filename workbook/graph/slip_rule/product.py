@@ -11,6 +11,8 @@ from workbook.relation.tree import Node, Number, Operation, exponent, parts
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from workbook.relation.tree import Sign
+
 
 @dataclass(frozen=True, slots=True)
 class Factor:
@@ -86,25 +88,21 @@ def product_of(factors: Factors) -> Node:
     Returns
     -------
     Node
-        A fraction where there is something below the line; 1 for no factor.
+        One factor after the other, as on a calculator; it starts with the first that
+        stands above the line, and is 1 for no factor.
     """
-    above = [_power(each.node, each.power) for each in factors if each.power > 0]
-    below = [_power(each.node, -each.power) for each in factors if each.power < 0]
-    top = _multiplied(above)
-    return Operation("/", top, _multiplied(below)) if below else top
+    counted = [each for each in factors if each.power]
+    first = next((each for each in counted if each.power > 0), None)
+    product: Node = Number("1") if first is None else _power(first.node, first.power)
+    for each in counted:
+        if each is not first:
+            sign: Sign = "*" if each.power > 0 else "/"
+            product = Operation(sign, product, _power(each.node, abs(each.power)))
+    return product
 
 
 def _power(node: Node, power: int) -> Node:
     return node if power == 1 else Operation("^", node, Number(str(power)))
-
-
-def _multiplied(nodes: list[Node]) -> Node:
-    if not nodes:
-        return Number("1")
-    product, *rest = nodes
-    for node in rest:
-        product = Operation("*", product, node)
-    return product
 
 
 def products(relation: Node) -> Iterator[Product]:
