@@ -18,12 +18,16 @@ import pytest
 
 from tests.support.command import run
 from tests.support.kernel import Kernel
-from tests.support.soap import LAB, STUDENTS, make_course
+from tests.support.soap import LAB, STUDENTS, answer_rightly, make_course
+from workbook.client.history import History
+from workbook.client.place import Part, read_sheet
 from workbook.solver.source import CourseSource
 from workbook.wire.handin import HandIn
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
+
+    from workbook.judge.case import Case
 
 pytestmark = pytest.mark.service
 
@@ -39,16 +43,27 @@ def course(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def right(course: Path) -> dict[str, str]:
+def case(course: Path) -> Case:
+    return CourseSource(course).cases(LAB, STUDENTS)[0]
+
+
+@pytest.fixture(scope="module")
+def right(case: Case) -> dict[str, str]:
     """Return what the first student reads off the two cylinders."""
-    values = CourseSource(course).cases(LAB, STUDENTS)[0].values
-    return {step: f"{values[step]:.1f} mL" for step in (STEP, OTHER)}
+    return {step: f"{case.values[step]:.1f} mL" for step in (STEP, OTHER)}
 
 
 @pytest.fixture
-def folder(course: Path, tmp_path: Path) -> Path:
+def folder(course: Path, case: Case, tmp_path: Path) -> Path:
+    """Issue the first student's folder, and pass the gate before the lab."""
     assert run("issue", course, "--to", tmp_path / "out").exit_code == 0
-    return tmp_path / "out" / "students" / STUDENTS[0] / LAB
+    folder = tmp_path / "out" / "students" / STUDENTS[0] / LAB
+    sheet = read_sheet(folder)
+    assert sheet is not None
+    prelab = History(folder, sheet.id, Part.PRELAB)
+    for step in sheet.gate:
+        prelab.keep(step, answer_rightly(case)[step])
+    return folder
 
 
 @pytest.fixture
@@ -74,9 +89,10 @@ def wait_until_gone(pid: int) -> None:
 
 
 def read_hand_in(folder: Path) -> list[str]:
-    """Return the steps of the attempts that were handed in."""
+    """Return the steps after the lab of the attempts that were handed in."""
     content = (folder / f"{STUDENTS[0]}.handin.json").read_bytes()
-    return [a.step for a in msgspec.json.decode(content, type=HandIn).attempts]
+    steps = [a.step for a in msgspec.json.decode(content, type=HandIn).attempts]
+    return [step for step in steps if step in {STEP, OTHER}]
 
 
 def test_a_killed_kernel_loses_no_letter(open_kernel: Callable[[], Kernel]) -> None:
@@ -151,6 +167,7 @@ def test_a_hand_in_that_does_not_fit_leaves_nothing_and_is_told(
     open_kernel: Callable[[], Kernel], folder: Path
 ) -> None:
     kernel = open_kernel()
+    kernel.head()
     before = sorted(folder.iterdir())
     kernel.limit(30)
     assert "The hand-in can't be written to this folder" in kernel.hand_in()
@@ -183,7 +200,7 @@ def test_two_kernels_on_one_sheet_tell_the_student_and_hand_in_both_answers(
     for step, kernel in pages.items():
         assert "open in a second place" in kernel.check(step)
         assert "open in a second place" in kernel.head()
-    assert "with 2 answers" in pages[STEP].hand_in()
+    assert "Written to" in pages[STEP].hand_in()
     assert sorted(read_hand_in(folder)) == sorted((STEP, OTHER))
 
 
