@@ -71,9 +71,11 @@ class _Explainer:
         label = self._say(quantity.name)
         words = {name: _set_name(self._say(name), name) for name in inputs}
         values = {name: _set_value(self._value(name)) for name in inputs}
+        # On a line of its own, so that the relation fits a narrow screen.
+        yield WorkedLine(_set_name(label, quantity.name), label)
         yield WorkedLine(
-            f"{_set_name(label, quantity.name)} = {to_latex(written, names=words)}",
-            f"{label} = {to_text(written, self._say)}",
+            f"= {to_latex(written, names=words)}",
+            f"= {to_text(written, self._say)}",
         )
         yield WorkedLine(
             f"= {to_latex(written, names=values)}",
