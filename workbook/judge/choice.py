@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.judge import words
+from workbook.judge.limiting import explain_limiting
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -38,7 +39,7 @@ def judge_choice(
     Returns
     -------
     Verdict
-        RIGHT, FOLLOWS, WRONG, or BLANK where nothing is ticked.
+        RIGHT, FOLLOWS, SLIP, WRONG, or BLANK where nothing is ticked.
     """
     ticked = set(answer.options)
     if not ticked:
@@ -76,20 +77,32 @@ def judge_limiting(
     Returns
     -------
     Verdict
-        RIGHT, FOLLOWS or WRONG.
+        RIGHT, FOLLOWS, WRONG, or SLIP where one thing speaks for a wrong reagent.
     """
     amounts = case.graph.lab.key.limiting[step]
     if ticked == {limiting_reagent(case, step, case.values)}:
         return _right(words.RIGHT_CHOICE)
     own_values = {name: owns[name].value for name in amounts.values()}
     if ticked != {limiting_reagent(case, step, own_values)}:
-        return Verdict(Outcome.WRONG, words.WRONG_LIMITING)
+        return _wrong_limiting(case, step, ticked, owns)
     faults = (owns[name].fault for name in amounts.values())
     fault = next((each for each in faults if each is not None), None)
     if fault is None:
         return _right(words.RIGHT)
     sentence = words.follows(case, fault)
     return Verdict(Outcome.FOLLOWS, sentence, value_holds=True, follows=True)
+
+
+def _wrong_limiting(
+    case: Case, step: str, ticked: set[str], owns: Mapping[str, Own]
+) -> Verdict:
+    named = ""
+    if len(ticked) == 1:
+        (chosen,) = ticked
+        named = explain_limiting(case, step, chosen, owns)
+    if named:
+        return Verdict(Outcome.SLIP, named)
+    return Verdict(Outcome.WRONG, words.WRONG_LIMITING)
 
 
 def limiting_reagent(case: Case, step: str, values: Mapping[str, float]) -> str:

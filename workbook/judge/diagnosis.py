@@ -116,17 +116,27 @@ def diagnose(
     str
         Empty where no single explanation is known.
     """
-    fitting = set(find_shortened(case, quantity, typing, owns)) - {""}
-    if not any(_is_close(own, typing) for own in stands):
-        values = {name: own.value for name, own in owns.items()}
-        # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
-        ways = typing.ways
-        for slip, function in _prepared(case.graph, quantity.name):
-            value = function(values)
-            is_near = math.isclose(value, typing.value, rel_tol=_FAR)
-            if is_near and any(_fits(case, slip, way, owns) for way in ways):
-                fitting.add(slip.sentence)
+    slips = _fitting(case, quantity, typing, owns)
+    is_close = any(_is_close(own, typing) for own in stands)
+    if slips and is_close:
+        return ""
+    fitting = slips | set(find_shortened(case, quantity, typing, owns)) - {""}
     return fitting.pop() if len(fitting) == 1 else ""
+
+
+def _fitting(
+    case: Case, quantity: Quantity, typing: Typing, owns: Mapping[str, Own]
+) -> set[str]:
+    """Return the sentences of the mistakes that give a value."""
+    values = {name: own.value for name, own in owns.items()}
+    # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
+    ways = typing.ways
+    found: set[str] = set()
+    for slip, function in _prepared(case.graph, quantity.name):
+        is_near = math.isclose(function(values), typing.value, rel_tol=_FAR)
+        if is_near and any(_fits(case, slip, way, owns) for way in ways):
+            found.add(slip.sentence)
+    return found
 
 
 @lru_cache(maxsize=_KEPT)

@@ -142,5 +142,10 @@ class SlipKind(Enum):
     ROUNDED_EARLY = "rounded_early"
     CUT_OFF = "cut_off"
 
+    # What is found in the choice of a reagent.
+    FEWEST_MOLES = "fewest_moles"
+    SMALLEST_MASS = "smallest_mass"
+    SMALLEST_VOLUME = "smallest_volume"
+
     #: An author's own.
     OWN = "own"
