@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 import pytest
 
@@ -12,13 +12,25 @@ from tests.front.stage import (
     NUMBER,
     ONE,
     ORDER,
-    PREDICTION,
+    PLAN,
     READING,
-    SEVERAL,
+    STREAMS,
     TEXT,
 )
-from workbook.front.working import result_of, show_typed, show_working
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Ordered, Placed, Typed
+from workbook.front.working import result_of, show_working
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Filling,
+    Match,
+    Matched,
+    Ordered,
+    Placed,
+    Typed,
+)
 
 if TYPE_CHECKING:
     from workbook.wire.sheet import Step
@@ -54,30 +66,6 @@ def test_a_line_that_can_t_be_read_stands_as_it_was_typed() -> None:
     assert '<li><bdi class="typed">3A == 6</bdi></li>' in shown
 
 
-@pytest.mark.parametrize(
-    ("step", "answer", "texts"),
-    [
-        (ONE, Chosen(("oil",)), ["the oil"]),
-        (SEVERAL, Chosen(("goggles", "gloves")), ["goggles", "gloves"]),
-        (SEVERAL, Chosen(("goggles", "elsewhere")), ["goggles"]),
-    ],
-)
-def test_a_choice_is_what_was_ticked(
-    step: Step, answer: Chosen, texts: list[str]
-) -> None:
-    items = "".join(f"<li>{text}</li>" for text in texts)
-    assert show_working(step, answer, None) == f"<ul>{items}</ul>"
-
-
-def test_an_order_is_numbered_as_it_was_put() -> None:
-    shown = show_working(ORDER, Ordered(("weigh", "gone", "heat")), None)
-    assert shown == "<ol><li>weigh the wax</li><li>heat the bath</li></ol>"
-
-
-def test_a_prediction_is_what_was_chosen() -> None:
-    assert show_working(PREDICTION, Chosen(("soft",)), None) == "<ul><li>soft</li></ul>"
-
-
 def test_a_text_stands_with_its_line_ends() -> None:
     shown = show_working(TEXT, Typed("It melted.\nIt set."), None)
     assert '<bdi class="typed">It melted.\nIt set.</bdi>' in shown
@@ -99,9 +87,30 @@ def test_hostile_text_is_escaped(step: Step, answer: Answer) -> None:
     assert result_of(answer) in {HOSTILE, ""}
 
 
-def test_typed_text_can_t_turn_the_words_around_it() -> None:
-    assert show_typed("a<b") == '<bdi class="typed">a&lt;b</bdi>'
-
-
 def test_an_answer_of_another_kind_is_left_out() -> None:
     assert show_working(CHAIN, Chosen(("oil",)), None) == ""
+
+
+#: An answer of each kind, to a step of its kind.
+ANSWERS: list[tuple[Step, Answer]] = [
+    (NUMBER, Typed("12 %")),
+    (CHAIN, Built((), "13 g")),
+    (ALGEBRA, Derived((), "3 g/mol")),
+    (ONE, Chosen(("oil",))),
+    (ORDER, Ordered(("weigh",))),
+    (STREAMS, Matched((Match("oil", ("drum",)),))),
+    (PLAN, Filled((Filling("oil", "amount", "0.01"),))),
+]
+
+
+def test_every_kind_of_answer_is_tried_here() -> None:
+    assert {type(answer) for _, answer in ANSWERS} == set(get_args(Answer))
+
+
+@pytest.mark.parametrize(("step", "answer"), ANSWERS)
+def test_every_kind_of_answer_is_shown_with_its_step_only(
+    step: Step, answer: Answer
+) -> None:
+    assert show_working(step, answer, None) != ""
+    if not isinstance(answer, Typed):
+        assert show_working(READING, answer, None) == ""

@@ -14,14 +14,16 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from workbook.front.formula import show_formula
+from workbook.front.listing import show_typed
 from workbook.front.saying import WORDS, show_verdict
 from workbook.front.shape import draw
-from workbook.front.working import result_of, show_typed, show_working
+from workbook.front.table import show_table
+from workbook.front.working import result_of, show_working
 from workbook.wire.sheet import ReadingStep, TextStep
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator
     from datetime import datetime
 
     from workbook.client.standing import Standing
@@ -137,17 +139,6 @@ def _list(items: Iterable[str]) -> str:
     return f"<ul>{rows}</ul>" if rows else ""
 
 
-def _table(titles: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """Return a table whose rows are named by their first cell; empty without rows."""
-    body = "".join(
-        f'<tr><th scope="row">{first}</th>'
-        f"{''.join(f'<td>{cell}</td>' for cell in rest)}</tr>"
-        for first, *rest in rows
-    )
-    head = "".join(f'<th scope="col">{title}</th>' for title in titles)
-    return f"<table><thead><tr>{head}</tr></thead>{body}</table>" if body else ""
-
-
 def _show_substances(reagents: Iterable[Reagent]) -> str:
     rows = (
         (
@@ -157,7 +148,7 @@ def _show_substances(reagents: Iterable[Reagent]) -> str:
         )
         for reagent in reagents
     )
-    return _table(("Substance", "Formula", "Data"), rows)
+    return show_table(("Substance", "Formula", "Data"), rows)
 
 
 def _show_readings(readings: Iterable[_Done]) -> str:
@@ -171,7 +162,7 @@ def _show_readings(readings: Iterable[_Done]) -> str:
         for done in readings
         if isinstance(done.step, ReadingStep)
     )
-    return _table(("Reading", "What was seen", "As read", "Checked"), rows)
+    return show_table(("Reading", "What was seen", "As read", "Checked"), rows)
 
 
 def _show_sight(step: ReadingStep) -> str:
@@ -192,7 +183,7 @@ def _show_results(results: Iterable[_Done]) -> str:
         )
         for done in results
     )
-    return _table(("Asked", "Result", "Checked"), rows)
+    return show_table(("Asked", "Result", "Checked"), rows)
 
 
 def _show_word(verdict: Verdict) -> str:

@@ -3,44 +3,36 @@
 from __future__ import annotations
 
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
 from workbook.errors import RelationError
 from workbook.front.cancel import cancel, factor_link, start_link
 from workbook.front.fraction import show_fractions
+from workbook.front.listing import (
+    show_choice,
+    show_filled,
+    show_matching,
+    show_order,
+    show_typed,
+)
 from workbook.relation.mathml import to_mathml
 from workbook.relation.reader import read_line
-from workbook.wire.answer import Built, Chosen, Derived, Ordered, Typed
-from workbook.wire.sheet import (
-    AlgebraStep,
-    ChainStep,
-    ChoiceStep,
-    OrderStep,
-    PredictionStep,
+from workbook.wire.answer import (
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Matched,
+    Ordered,
+    Typed,
 )
+from workbook.wire.sheet import AlgebraStep, ChainStep
 
 if TYPE_CHECKING:
     from workbook.wire.answer import Answer
     from workbook.wire.sheet import Factor, Step
 
 _POINTED = " <em>stops following here</em>"
-
-
-def show_typed(text: str) -> str:
-    """
-    Return HTML of a text as it was typed.
-
-    Parameters
-    ----------
-    text : str
-        Any text.
-
-    Returns
-    -------
-    str
-        Escaped, and set apart so that it can't turn the words around it.
-    """
-    return f'<bdi class="typed">{escape(text)}</bdi>'
 
 
 def show_working(step: Step, answer: Answer, at: int | None) -> str:
@@ -70,11 +62,17 @@ def show_working(step: Step, answer: Answer, at: int | None) -> str:
                 _show_algebra(step, answer, at) if isinstance(step, AlgebraStep) else ""
             )
         case Chosen():
-            shown = _show_list("ul", step, answer.options)
+            shown = show_choice(step, answer)
         case Ordered():
-            shown = _show_list("ol", step, answer.cards)
+            shown = show_order(step, answer)
+        case Matched():
+            shown = show_matching(step, answer)
+        case Filled():
+            shown = show_filled(step, answer)
         case Typed():
             shown = f'<p class="result">{show_typed(answer.text)}</p>'
+        case _:
+            assert_never(answer)
     return shown
 
 
@@ -133,20 +131,6 @@ def _show_line(line: str) -> str:
         return f'<math displaystyle="true">{to_mathml(read_line(line))}</math>'
     except RelationError:
         return show_typed(line)
-
-
-def _show_list(tag: str, step: Step, chosen: tuple[str, ...]) -> str:
-    """List what was ticked, or put in order; what the sheet does not have is left."""
-    match step:
-        case ChoiceStep(options=offered) | PredictionStep(options=offered):
-            pass
-        case OrderStep(cards=offered):
-            pass
-        case _:
-            return ""
-    texts = {each.id: each.text for each in offered}
-    items = (f"<li>{escape(texts[name])}</li>" for name in chosen if name in texts)
-    return f"<{tag}>{''.join(items)}</{tag}>"
 
 
 def _note(title: str, text: str) -> str:
