@@ -226,3 +226,24 @@ def test_a_choice_is_not_tried_again_by_itself(case: Case) -> None:
     asks = {ask.id: ask for ask in case.graph.lab.public.asks}
     with pytest.raises(ValueError, match="'limiting' asks for no quantity"):
         SheetJudge(case, {}).retry(asks["limiting"], Chosen(("oil",)))
+
+
+def test_zeros_that_only_fill_carry_on_what_they_stand_for(
+    compiled: CompiledGraph,
+) -> None:
+    """
+    From 55.77 - 45.20 = 10.57 g, typed in milligrams with three figures.
+
+    Carried unrounded, 10.57 / 11.7463 = 89.99 %.
+    """
+    case = make_case(compiled, recovery=0.90)
+    earlier = {"dish_and_soap": "55.77 g", "soap_mass": "10600 mg"}
+    found = verdict_on(case, "percent_yield", "89.99 %", **earlier)
+    assert found.outcome is Outcome.RIGHT
+
+
+def test_a_wrong_value_with_zeros_that_fill_carries_on_unrounded(case: Case) -> None:
+    """From 286.485 g/mol, typed 286000 mg/mol: 0.038582 × 286.485 = 11.053 g."""
+    earlier = {"soap.molar_mass": "286000 mg/mol", "soap_amount": "0.03858 mol"}
+    found = verdict_on(case, "theoretical_yield", "11.05 g", **earlier)
+    assert found.outcome is Outcome.FOLLOWS

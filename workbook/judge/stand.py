@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbook.graph.span import Span
 from workbook.judge.own import Own
+from workbook.judge.typed import coarsest
 from workbook.measure.figures import Known
 from workbook.measure.units import PERCENT
 
@@ -70,7 +71,7 @@ def mistaken(own: Own, name: str, typing: Typing) -> Own:
     Own
         The student goes on from there; the fault is remembered.
     """
-    span = Span.around(typing.value, typing.half)
+    span = Span.around(typing.value, coarsest(typing.ways).half)
     return Own(span, _moved(own.known, typing.value), own.fault or name)
 
 

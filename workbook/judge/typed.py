@@ -16,6 +16,8 @@ from workbook.measure.written import read_answer
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case
     from workbook.measure.written import Written
@@ -63,6 +65,28 @@ class Typing:
         if figures is None:
             return self
         return min(self.ways, key=lambda way: abs(way.figures - figures))
+
+
+#: Zeros that may only fill are taken as filling, down to so many figures [-].
+_SURE = 3
+
+
+def coarsest(ways: Sequence[Typing]) -> Typing:
+    """
+    Return the way in which a number was rounded the most.
+
+    Parameters
+    ----------
+    ways : sequence of Typing
+        At least one.
+
+    Returns
+    -------
+    Typing
+        Of 12800 mg, the 12.8 g of whoever goes on with 12.84 g; three figures are
+        kept where they can be.
+    """
+    return min(ways, key=lambda way: (way.figures < _SURE, abs(way.figures - _SURE)))
 
 
 def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:

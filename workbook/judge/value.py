@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from workbook.judge import words
 from workbook.judge.band import holds, is_coarse, widening
-from workbook.judge.typed import Typing, read_typed
+from workbook.judge.typed import Typing, coarsest, read_typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -64,8 +64,7 @@ def judge_value(
     telling = [(own, way) for own, way in held if not is_coarse(own, way)]
     if telling:
         first = telling[0][0]
-        # 12800 mg is 12.8 g to whoever has three figures.
-        meant = typing.nearest_to(first.known.figures)
+        meant = coarsest([way for own, way in telling if own is first])
         agreed = tuple(own for own in stands if holds(own, meant, extra))
         return Judgement(_holding(case, quantity, typing, first), meant, agreed)
     if held:
