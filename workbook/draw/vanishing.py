@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
+from workbook.graph.span import ROUND_OFF
 from workbook.relation.text import to_text
 from workbook.relation.tree import RATIO, Call, Name, Node, Operation
 
@@ -38,13 +39,17 @@ def find_vanishing(graph: Graph) -> Iterator[Finding]:
         for index, ask in enumerate(asks):
             relation = graph.quantities[ask.of].relation if ask.of else None
             factor = _only_factor(graph, relation) if relation else None
-            if factor is not None and abs(_worth(graph, factor) - 1) <= NEAR_ONE:
+            if factor is not None and _is_one(_worth(graph, factor)):
                 sentence = (
                     f"{ask.id!r} has nothing to work out: its only factor, "
                     f"{to_text(factor, str)}, is {_worth(graph, factor):.3g}. Ask for "
                     "it together with a step beside it, or take another substance."
                 )
                 yield (part, index, "of"), sentence
+
+
+def _is_one(worth: float) -> bool:
+    return abs(worth - 1) <= NEAR_ONE * (1 + ROUND_OFF)
 
 
 def _only_factor(graph: Graph, relation: Node) -> Node | None:

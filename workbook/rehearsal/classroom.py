@@ -20,7 +20,7 @@ from workbook.judge.judge import judge_sheet
 from workbook.judge.stand import is_possible
 from workbook.measure.figures import Known
 from workbook.rehearsal.guess import chance_of_right, guess
-from workbook.rehearsal.habit import draw_habit
+from workbook.rehearsal.habit import EXACT, draw_habit
 from workbook.rehearsal.handwriting import write_down
 from workbook.rehearsal.leak import find_numbers
 from workbook.rehearsal.paper import Paper
@@ -32,18 +32,21 @@ from workbook.relation.tree import names
 from workbook.wire.verdict import NO_ATTEMPT, Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from workbook.graph.quantity import Graph
     from workbook.graph.slip import Slip
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
-    from workbook.relation.tree import Node
+    from workbook.rehearsal.habit import Habit
     from workbook.wire.answer import Answer
     from workbook.wire.verdict import Verdict
 
 #: Slips and typing errors that are tried on one honest sheet [-].
 _SLIPS, _TYPOS = 60, 10
+
+#: What is said before any value is looked at.
+_UNREAD = frozenset({Outcome.UNREAD, Outcome.ASKED, Outcome.DIMENSION})
 
 #: What tells that a value holds, or that nothing came to it.
 _WRONG = frozenset({Outcome.WRONG, Outcome.SLIP, Outcome.DIMENSION, Outcome.FOLLOWS})
@@ -83,20 +86,17 @@ class Classroom:
         case : Case
             A copy that was drawn.
         """
-        seat = self._honest(case)
-        self._try_variant(seat)
+        self._try_variant(self._honest(case, EXACT))
+        seat = self._honest(case, draw_habit(self._chance))
         self._try_slips(seat)
         self._try_guesses(seat)
         self._try_typos(seat)
-        self._honest(case)
         self._carry_on(case, 1)
         self._carry_on(case, 2)
 
-    def _paper(self, case: Case, mistakes: Mapping[str, Node]) -> Paper:
-        return Paper(case, draw_habit(self._chance), self._chance, mistakes)
-
-    def _honest(self, case: Case) -> Seat:
-        seat = Seat(Student(self._paper(case, {}), self._chance))
+    def _honest(self, case: Case, habit: Habit) -> Seat:
+        paper = Paper(case, habit, self._chance, {})
+        seat = Seat(Student(paper, self._chance))
         for ask in self._graph.lab.public.asks:
             if ask.id in seat.answers:
                 self._expect_right(
@@ -117,10 +117,10 @@ class Classroom:
         """Count an attempt, and look whether its sentence tells a number."""
         self.tally.attempts += 1
         # Whoever only reads a text knows nothing of the key.
-        is_read = verdict.outcome not in {Outcome.UNREAD, Outcome.ASKED}
-        told = find_numbers(self._graph, verdict.sentence, repr(answer))
-        self.tally.leaks.add(is_hit=bool(told) and is_read)
-        if told and is_read:
+        is_read = verdict.outcome not in _UNREAD
+        told = is_read and find_numbers(self._graph, verdict.sentence, repr(answer))
+        self.tally.leaks.add(is_hit=bool(told))
+        if told:
             example = _example(answer, verdict)
             self.tally.miss("number told", "", " ".join(told), example)
 
@@ -239,7 +239,8 @@ class Classroom:
         }
         mistakes = {name: slip.relation for name, slip in made.items()}
         try:
-            paper = self._paper(case, mistakes)
+            habit = draw_habit(self._chance)
+            paper = Paper(case, habit, self._chance, mistakes)
         except ArithmeticError:
             return
         answers = Student(paper, self._chance).answer_all()

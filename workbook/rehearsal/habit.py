@@ -34,6 +34,17 @@ class Habit:
     misreads: bool
 
 
+#: Who rounds nothing, reads what is there, and takes molar masses from the sheet.
+EXACT = Habit(
+    figures=DISPLAY,
+    guard=DISPLAY,
+    rounds_on_the_way=False,
+    ties=Ties.EVEN,
+    table=None,
+    misreads=False,
+)
+
+
 def draw_habit(chance: random.Random) -> Habit:
     """
     Return a habit at random.
