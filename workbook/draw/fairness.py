@@ -59,14 +59,12 @@ def refuse(graph: Graph, solved: Mapping[str, Column], count: int) -> list[str]:
         One for each student; the first reason that was found.
     """
     reasons = [""] * count
-    rules = (
-        *_by_value(graph, solved),
-        *_on_a_line(graph, solved),
-        *_slips_unseen(graph, solved),
-    )
-    for reason, mask in rules:
-        for index in np.flatnonzero(np.broadcast_to(mask, (count,))):
-            reasons[index] = reasons[index] or reason
+    for rule in (_by_value, _on_a_line, _slips_unseen):
+        if all(reasons):
+            break
+        for reason, mask in rule(graph, solved):
+            for index in np.flatnonzero(np.broadcast_to(mask, (count,))):
+                reasons[index] = reasons[index] or reason
     return reasons
 
 
