@@ -117,7 +117,7 @@ def test_mark_gives_every_step_a_row_with_its_reason(tmp_path: Path) -> None:
     hand_in_all(course, tmp_path / "in", ["a1"])
     run("mark", course, "--handins", "in", "--to", "marks")
     found = rows(Path("marks/steps.csv"))
-    assert len(found) == 22
+    assert len(found) == 31
     mass = next(row for row in found if row["step"] == "soap_mass")
     assert (mass["outcome"], mass["points"], mass["out_of"]) == ("right", "2", "2")
     assert mass["read_as"].startswith(mass["typed"])

@@ -142,7 +142,7 @@ def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
     student.page.keyboard.press("Enter")
     hand_in.get_by_text(f"{STUDENT}.handin.json").wait_for()
     student.page.close()
-    assert mark(course, tmp_path / "marks") == ("31", "45")
+    assert mark(course, tmp_path / "marks") == ("31", "65")
 
 
 def check_says(says: dict[str, str]) -> None:
@@ -176,10 +176,11 @@ def mark(course: Path, to: Path) -> tuple[str, str]:
     Mark what was handed in, and return this student's points and their total.
 
     By hand, from the course's scheme: readings 4 x 1, chains 3 x 3, numbers 5 x 2
-    and the percent yield 3, the choice 1, the algebra 4: 31 after the lab. Before it
-    choices 3 x 1, chains 3 x 3, a number 2: 14. The student loses the chain with the
-    density turned over, 3, and everything before the lab but the three choices at the
-    gate, 11: 31 of 45.
+    and the percent yield 3, the choice 1, the algebra 4, texts 2 x 2: 35 after the
+    lab. Before it choices 3 x 1, chains 3 x 3, a number 2, the table of reagents 4,
+    matchings 3 x 2, the order 2, the mechanism 3, the prediction 1: 30. The student
+    loses the chain with the density turned over, 3, the texts, 4, and everything
+    before the lab but the three choices at the gate, 27: 31 of 65.
     """
     handins = students_of(course)
     command = ["mark", str(course), "--handins", str(handins), "--to", str(to)]

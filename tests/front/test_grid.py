@@ -45,6 +45,15 @@ def test_a_change_and_enter_ring_the_bell(browser: Browser) -> None:
     assert rung == ["change", "enter"]
 
 
+def test_enter_brings_what_stands_there_ahead_of_what_is_on_its_way() -> None:
+    found: list[dict[str, str]] = []
+    grid = make(Bell(enter=lambda: found.append(grid.values)))
+    told = {"event": "submit", "values": {"oil mol": "0.0136"}}
+    data = {"method": "custom", "content": told}
+    grid.view._handle_msg({"content": {"data": data}, "buffers": []})  # noqa: SLF001  what the comm calls
+    assert found == [{"oil mol": "0.0136", "wax first": ""}]
+
+
 def test_the_browser_is_told_headings_and_cells() -> None:
     spec = make().view.spec
     assert spec["head"] == ["", "mass", "amount"]

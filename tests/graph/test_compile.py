@@ -172,4 +172,5 @@ def test_the_other_table_of_weights_gives_other_values(graph: Graph) -> None:
 
 def _rest() -> dict[str, NDArray[np.float64]]:
     given = {"lye_volume": 12.0, "dish": 40.0, "recovery": 0.8, "planned_oil": 11.0}
+    given |= {"trial_oil": 5.0, "trial_lye": 3.0}
     return {name: np.array([value]) for name, value in given.items()}

@@ -64,7 +64,7 @@ def test_every_step_with_a_value_says_what_it_accepts(
     case: Case, said: dict[str, str]
 ) -> None:
     asks = case.graph.lab.public.asks
-    assert set(said) == {ask.id for ask in asks if ask.kind != "choice"}
+    assert set(said) == {ask.id for ask in asks if ask.of is not None}
 
 
 def test_no_promise_is_flat_or_lazy(said: dict[str, str]) -> None:

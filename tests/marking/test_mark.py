@@ -8,11 +8,27 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.lime import make_lime_case
-from tests.support.soap import LAB, STUDENTS, answer_rightly, make_hand_in, name_sheet
+from tests.support.soap import (
+    CHOSEN,
+    LAB,
+    STUDENTS,
+    answer_rightly,
+    make_hand_in,
+    name_sheet,
+)
 from workbook.labfile.course import MarkScheme
 from workbook.marking.gather import Accepted
 from workbook.marking.mark import SheetMark, StepMark, mark_all, mark_sheet
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Filling,
+    Placed,
+    Typed,
+)
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
@@ -21,8 +37,15 @@ if TYPE_CHECKING:
     from workbook.judge.case import Case
     from workbook.solver.source import CourseSource
 
-#: 4 readings of 1, 7 numbers of 2, 6 chains and 1 algebra of 3, 4 choices of 1.
-ALL = Decimal(43)
+#: 4 readings of 1, 7 numbers of 2, 6 chains and 1 algebra of 3, 4 choices of 1; a
+#: table of reagents of 4, 3 matchings of 2, an order of 2, a mechanism of 3, a
+#: prediction of 1.
+ALL = Decimal(43 + 16)
+
+#: The same with 2 texts of 2, which earn nothing before a person reads them.
+WORTH = ALL + 4
+
+TEXTS = "For a person: up to 4 more (observations, discussion)."
 
 
 def mark(source: CourseSource, case: Case, answers: dict[str, Answer]) -> SheetMark:
@@ -38,24 +61,29 @@ def test_a_sheet_that_is_all_right_earns_everything(
     source: CourseSource, case: Case, answers: dict[str, Answer]
 ) -> None:
     marks = mark(source, case, answers)
-    assert (marks.points, marks.out_of, marks.taken_off) == (ALL, ALL, Decimal(0))
-    assert marks.remark == ""
-    assert {each.outcome for each in marks.steps} == {Outcome.RIGHT}
+    assert (marks.points, marks.out_of) == (ALL, WORTH)
+    assert marks.taken_off == 0
+    assert marks.remark == TEXTS
+    assert {each.outcome for each in marks.steps} == {
+        Outcome.RIGHT,
+        Outcome.COMMITTED,
+        Outcome.KEPT,
+    }
 
 
 def test_an_empty_sheet_earns_nothing_and_lists_every_step(
     source: CourseSource, case: Case
 ) -> None:
     marks = mark(source, case, {})
-    assert (marks.points, marks.out_of) == (Decimal(0), ALL)
+    assert (marks.points, marks.out_of) == (Decimal(0), WORTH)
     assert {each.outcome for each in marks.steps} == {Outcome.BLANK}
-    assert len(marks.steps) == 22
+    assert len(marks.steps) == 31
 
 
 def test_an_early_mistake_costs_its_own_step_and_no_other(
     source: CourseSource, case: Case, answers: dict[str, Answer]
 ) -> None:
-    # The tare is taken off the wrong way round by hand: 2 of 43 points are lost, and
+    # The tare is taken off the wrong way round by hand: 2 points are lost, and
     # the percent yield follows from the mass that the student has.
     soap_g, yield_g = 5.00, case.values["theoretical_yield"]
     wrong = {
@@ -89,7 +117,8 @@ def test_figures_cost_one_point_a_sheet_however_often_they_are_wrong(
     }
     marks = mark(source, case, answers | many)
     assert (marks.points, marks.taken_off) == (ALL - 1, Decimal(1))
-    assert marks.remark == "Figures: 1 off, once (lye_amount, theoretical_yield)."
+    figures = "Figures: 1 off, once (lye_amount, theoretical_yield)."
+    assert marks.remark == f"{figures} {TEXTS}"
 
 
 def test_units_left_out_cost_one_point_a_sheet(
@@ -166,20 +195,24 @@ def test_a_hostile_text_is_judged_in_no_time_and_earns_nothing(
     hostile = {step: _put(answer, text) for step, answer in answers.items()}
     marks = mark(source, case, hostile)
     earning = {each.step for each in marks.steps if each.points}
-    assert earning == {"lye_statements", "splash", "brine_waste", "limiting"}
+    ticked = {"lye_statements", "splash", "brine_waste", "limiting"}
+    assert earning == ticked | set(CHOSEN)
 
 
 def _put(answer: Answer, text: str) -> Answer:
     """Return an answer of the same kind with another text."""
+    put = answer
     match answer:
         case Typed():
-            return Typed(text)
+            put = Typed(text)
         case Built(factors=factors):
-            return Built(factors, text)
+            put = Built(factors, text)
         case Derived():
-            return Derived((text,), text)
-        case _:
-            return answer
+            put = Derived((text,), text)
+        case Filled(cells=cells, limiting=limiting):
+            hostile = tuple(Filling(cell.row, cell.column, text) for cell in cells)
+            put = Filled(hostile, limiting)
+    return put
 
 
 def test_a_text_earns_nothing_yet_and_is_told_to_a_person(

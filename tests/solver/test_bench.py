@@ -32,8 +32,11 @@ def test_students_are_drawn_together_or_one_by_one(bench: Bench) -> None:
 
 def test_a_sheet_shows_givens_and_instruments(bench: Bench, known_case: Case) -> None:
     sheet = bench.show(SheetId("c", "l", 1, "s"), known_case)
-    (given,) = sheet.givens
-    assert (given.id, given.shown) == ("planned_oil", "12.0 g")
+    assert {given.id: given.shown for given in sheet.givens} == {
+        "planned_oil": "12.0 g",
+        "trial_oil": "5.00 g",
+        "trial_lye": "3.00 mL",
+    }
     readings = {step.id: step.seen for step in sheet.postlab[:4]}  # type: ignore[union-attr]  # the first four are readings
     assert readings["dish"] == "45.20 g"
     assert readings["oil_volume"].startswith("The lowest point of the meniscus ")

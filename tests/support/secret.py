@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 #: Keys of a lab file whose values are of its key half. Printed numbers, species and
 #: texts are not among them; right options are ids, and looked for as such.
-_KEY_HALF = {"is", "draw", "plausible", "pieces"}
+_KEY_HALF = {"is", "draw", "plausible", "pieces", "look_for"}
 
 #: In a kernel's memory a value is known by so many figures: there stand some 45 000
 #: texts, versions and sizes among them, and three figures of anything by chance.
@@ -171,6 +171,8 @@ def _walk(node: object, where: str) -> Iterator[tuple[str, str]]:
             yield from _walk(value, place)
         elif isinstance(value, dict):
             yield from ((f"{place}.{name}", text) for name, text in value.items())
+        elif isinstance(value, list):
+            yield from ((f"{place}[{at}]", text) for at, text in enumerate(value))
         elif isinstance(value, str):
             yield place, value
 

@@ -9,7 +9,19 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from workbook.solver.source import KEY_FILE, CourseSource
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Filling,
+    Match,
+    Matched,
+    Ordered,
+    Placed,
+    Typed,
+)
 from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
 from workbook.wire.sheet import SheetId
 
@@ -46,6 +58,39 @@ b2,"=cmd|' /C calc'!A0",evening
 c3,Cleo Fenn,
 """
 
+#: What is the same for every student: tables and orders, and any prediction.
+CHOSEN: dict[str, Answer] = {
+    "other_statements": Matched((Match("oil", ()), Match("acid", ("H319",)))),
+    "protection": Matched(
+        (
+            Match("splash", ("goggles",)),
+            Match("drops", ("gloves",)),
+            Match("flask", ("tongs",)),
+        )
+    ),
+    "streams": Matched(
+        (
+            Match("oil", ("organic",)),
+            Match("brine", ("aqueous",)),
+            Match("paper", ("solid",)),
+        )
+    ),
+    "pressing": Ordered(
+        (
+            "paper",
+            "water_on",
+            "pour",
+            "rinse",
+            "press",
+            "hose_off",
+            "dish",
+            "water_off",
+        )
+    ),
+    "saponification": Ordered(("lye_adds", "alcohol_leaves", "proton_moves")),
+    "salting_out": Chosen(("clear",)),
+}
+
 
 def make_course(folder: Path, *, has_key: bool = True) -> Path:
     """Write a course of three students, and return its file."""
@@ -77,6 +122,8 @@ def answer_rightly(case: Case) -> dict[str, Answer]:
     left_mol = lye_mol - 3 * oil_mol
     yield_g = 3 * oil_mol * SOAP
     need_mol = 3 * planned / OIL
+    trial_oil_mol = read["trial_oil"] / OIL
+    trial_lye_mol = read["trial_lye"] * LYE_DENSITY * LYE_SHARE / LYE
     return {
         "lye_statements": Chosen(("H290", "H314")),
         "splash": Chosen(("rinse",)),
@@ -85,6 +132,15 @@ def answer_rightly(case: Case) -> dict[str, Answer]:
         "planned_oil_amount": _chain("1/oil.molar_mass", planned / OIL, "mol"),
         "lye_needed": _chain("ratio(lye, oil)", need_mol, "mol"),
         "lye_needed_volume": _typed(need_mol * LYE / LYE_SHARE / LYE_DENSITY, "mL"),
+        "trial": Filled(
+            (
+                Filling("oil", "amount", _number(trial_oil_mol, "mol")),
+                Filling("lye", "amount", _number(trial_lye_mol, "mol")),
+                Filling("lye", "equivalents", f"{trial_lye_mol / trial_oil_mol:#.3g}"),
+            ),
+            "lye" if trial_lye_mol < 3 * trial_oil_mol else "oil",
+        ),
+        **CHOSEN,
         "oil_volume": Typed(f"{oil_ml:.1f} mL"),
         "lye_volume": Typed(f"{lye_ml:.1f} mL"),
         "dish": Typed(f"{read['dish']:.2f} g"),
@@ -102,6 +158,8 @@ def answer_rightly(case: Case) -> dict[str, Answer]:
         "percent_yield": _typed(100 * soap_g / yield_g, "%"),
         "lye_left": _typed(left_mol, "mol"),
         "acid_mass": _typed(left_mol / 3 * ACID, "g"),
+        "observations": Typed("The layers vanished after ten minutes."),
+        "discussion": Typed("Soap stayed in the brine, which lowers the yield."),
     }
 
 

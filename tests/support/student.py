@@ -23,6 +23,8 @@ NOT_RIGHT = frozenset({Outcome.WRONG, Outcome.SLIP})
 #: What is drawn: grams, millilitres, and a share.
 DRAWN = {
     "planned_oil": 12.0,
+    "trial_oil": 5.00,
+    "trial_lye": 3.00,
     "oil_volume": 12.5,
     "lye_volume": 11.5,
     "dish": 45.20,
@@ -37,6 +39,8 @@ DRAWN = {
 #   lye left 0.070098 - 0.038582 = 0.031516 mol; / 3 × 210.138 g/mol = 2.2076 g
 #   plan  12.0 g / 0.911 g/mL = 13.172 mL; / 885.453 = 0.013552 mol; × 3 = 0.040657 mol;
 #         × 39.997 / (0.200 × 1.219) = 6.6700 mL
+#   trial 5.00 g / 885.453 g/mol = 0.0056468 mol; 3.00 mL × 1.219 g/mL × 0.200 /
+#         39.997 g/mol = 0.018286 mol; 0.018286 / 0.0056468 = 3.2384 equivalents
 RIGHT: Mapping[str, str] = {
     "planned_oil_volume": "13.2 mL",
     "planned_oil_amount": "0.0136 mol",

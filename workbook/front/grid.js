@@ -52,7 +52,9 @@ function render({ model, el }) {
     place.addEventListener("input", () => tell(cell.key, place));
     if (cell.kind === "text") {
       place.addEventListener("keydown", (event) => {
-        if (event.key === "Enter") model.send({ event: "submit" });
+        // With what stands there now: values that are on their way may come later.
+        if (event.key !== "Enter") return;
+        model.send({ event: "submit", values: model.get("values") });
       });
     }
     td.append(place);
@@ -72,7 +74,10 @@ function render({ model, el }) {
   const frame = fill(el, "div", "", { class: "wb-wide" });
   const table = fill(frame, "table", "", { class: "wb-grid", id: name });
   const head = fill(fill(table, "thead", ""), "tr", "");
-  for (const label of spec.head) fill(head, "th", label, { scope: "col" });
+  for (const label of spec.head) {
+    if (label) fill(head, "th", label, { scope: "col" });
+    else fill(head, "td", "");
+  }
   const body = fill(table, "tbody", "");
   for (const row of spec.rows) layRow(body, row);
 

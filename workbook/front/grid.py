@@ -92,4 +92,7 @@ class Grid:
     def _hear(self, _: object, content: dict[str, object], __: object) -> None:
         """React to what the browser tells of the table."""
         if content.get("event") == "submit":
+            told = content.get("values")
+            if isinstance(told, dict):
+                self.values = {str(key): str(text) for key, text in told.items()}
             self._bell.enter()

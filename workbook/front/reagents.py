@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ipywidgets import Dropdown
+from ipywidgets import Dropdown, HBox
 
 from workbook.front.grid import Cell, Grid, Row
 from workbook.wire.answer import Answer, Filled, Filling
@@ -46,7 +46,9 @@ class ReagentsPad:
     def body(self) -> tuple[Widget, ...]:
         """The table, and the list where it is asked for."""
         if self._step.asks_limiting:
-            return (self.grid.view, self.limiting)
+            bench = HBox([self.limiting])
+            bench.add_class("wb-bench")
+            return (self.grid.view, bench)
         return (self.grid.view,)
 
     def read(self) -> Filled:
