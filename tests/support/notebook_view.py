@@ -79,4 +79,5 @@ class NotebookView:
         """Change to ``"light"`` or ``"dark"``."""
         self.command("apputils:change-theme", theme=_THEMES[theme])
         is_light = "true" if theme == "light" else "false"
-        self.page.locator(f"body[data-jp-theme-light={is_light}]").wait_for()
+        body = self.page.locator(f"body[data-jp-theme-light={is_light}]")
+        body.wait_for(state="attached")

@@ -1,0 +1,113 @@
+"""
+Each kind of card in both themes, judged by axe-core after the WCAG 2.2 at level AA.
+
+A card is judged with as much in it as it can show: factors placed, lines typeset, a
+verdict said. JupyterLab around it has findings of its own, which are not ours.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.support.axe import find_violations, load_axe
+from tests.support.controls import check, fill, list_controls
+from tests.support.issued import LAB, Asked, pick_cards
+from tests.support.keyboard import Keyboard
+from tests.support.notebook_view import NotebookView
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from playwright.sync_api import Browser, Locator
+
+    from tests.support.lab_server import LabServer
+
+pytestmark = [pytest.mark.browser, pytest.mark.service]
+
+STUDENT = "c8n3"
+CARDS = pick_cards()
+THEMES = ("light", "dark")
+
+#: What a screen reader says first of a card and of its verdict.
+_NAMES = """card => {
+  const heading = document.getElementById(card.getAttribute("aria-labelledby"));
+  const status = card.querySelector("[role=status]");
+  return [card.getAttribute("role"), heading?.textContent ?? "", status?.textContent];
+}"""
+
+#: How far the outline of the element with the focus stands out [px].
+_OUTLINE = """element => {
+  const style = getComputedStyle(element);
+  return style.outlineStyle === "none" ? 0 : parseFloat(style.outlineWidth);
+}"""
+
+
+@pytest.fixture(scope="module")
+def views(server: LabServer, browser: Browser) -> Iterator[dict[str, NotebookView]]:
+    """Open both notebooks of a student, by part, with axe-core in them."""
+    parts = ("prelab", "postlab")
+    pages = [server.open(browser, f"{STUDENT}/{LAB}/{part}.ipynb") for part in parts]
+    for page in pages:
+        load_axe(page)
+        Keyboard(page).wait_until_live()
+    yield {part: NotebookView(page) for part, page in zip(parts, pages, strict=True)}
+    for page in pages:
+        page.close()
+
+
+def show(views: dict[str, NotebookView], asked: Asked) -> Locator:
+    """Bring a card into sight, filled and judged."""
+    page = views[asked.part].page
+    page.bring_to_front()
+    card = Keyboard(page).card(asked.step)
+    card.scroll_into_view_if_needed()
+    fill(card)
+    check(card)
+    return card
+
+
+@pytest.mark.parametrize("asked", CARDS, ids=[card.kind for card in CARDS])
+def test_axe_finds_nothing_wrong_with_a_card(
+    views: dict[str, NotebookView], asked: Asked
+) -> None:
+    card = show(views, asked)
+    found = {}
+    for theme in THEMES:
+        views[asked.part].use_theme(theme)
+        found[theme] = find_violations(card)
+    views[asked.part].use_theme("light")
+    assert found == {"light": [], "dark": []}
+
+
+@pytest.mark.parametrize("asked", CARDS, ids=[card.kind for card in CARDS])
+def test_a_card_and_what_it_says_have_a_role_and_a_name(
+    views: dict[str, NotebookView], asked: Asked
+) -> None:
+    role, name, said = show(views, asked).evaluate(_NAMES)
+    assert role == "group"
+    assert name
+    assert said or asked.kind == "head"
+
+
+@pytest.mark.parametrize("asked", CARDS, ids=[card.kind for card in CARDS])
+def test_the_focus_is_seen_on_every_control(
+    views: dict[str, NotebookView], asked: Asked
+) -> None:
+    card = show(views, asked)
+    # The browser shows a ring to whoever last pressed a key.
+    views[asked.part].page.keyboard.press("Shift")
+    for name, control in list_controls(card).items():
+        control.evaluate("element => element.focus()")
+        assert control.evaluate(_OUTLINE) >= 2, name
+
+
+def test_axe_finds_a_question_that_can_hardly_be_read(
+    views: dict[str, NotebookView],
+) -> None:
+    """Show that the tests above could fail: last, since it spoils a card."""
+    card = show(views, next(card for card in CARDS if card.kind == "number"))
+    card.locator(".wb-asks").evaluate("heading => heading.style.color = '#bbb'")
+    found = find_violations(card)
+    assert [said.partition(":")[0] for said in found] == ["color-contrast"]
