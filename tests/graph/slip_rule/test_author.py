@@ -65,7 +65,7 @@ def test_a_mistake_that_rests_on_its_own_answer_is_left_out() -> None:
     [
         ('[slips]\noff = ["tare_left_onn"]', 'off = ["tare_left_onn"]', "Did you mean"),
         ('[slips.says]\nten = "Oh."\ntenn = "Oh."', 'tenn = "Oh."', "Did you mean"),
-        ('[slips]\noff = ["zzz"]', 'off = ["zzz"]', "kinds"),
+        ('[slips]\noff = ["zzz"]', 'off = ["zzz"]', "Known are acid_for_salt, "),
         (
             '[slips.own.a]\nof = "nothing"\nis = "dish"\nsays = "Oh."',
             'of = "nothing"',

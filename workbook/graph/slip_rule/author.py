@@ -69,7 +69,7 @@ def _kinds_wrong(lab: Lab) -> Iterator[Finding]:
     for key, written in (("off", slips.off), ("says", tuple(slips.says))):
         for kind in written:
             if kind not in kinds:
-                hint = nearest(kind, kinds) or " See the list of kinds in the manual."
+                hint = nearest(kind, kinds) or f" Known are {', '.join(sorted(kinds))}."
                 place = ("slips", key, kind) if key == "says" else ("slips", key)
                 yield place, f"{kind!r} is no kind of slip.{hint}"
 
