@@ -15,6 +15,9 @@ def append_line(path: Path, line: bytes, *, is_forced: bool) -> None:
     """
     Add one line to a file; a line that was cut short before it is closed first.
 
+    A line of another writer that is just being written looks cut as well. Closing it
+    leaves an empty line after it, which says nothing and costs nothing.
+
     Parameters
     ----------
     path : Path
