@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.form_mistake import NEVER_WRONG
 from tests.support.mistake import answer_wrongly, make_mistakes
 from tests.support.notebook_run import (
     Line,
@@ -37,7 +38,8 @@ AMPLE_S = 60.0
 def make_attempts(case: Case, sheet_id: SheetId) -> list[JudgeAttempt]:
     """Return wrong answers to all steps in turn, every second on wrong earlier ones."""
     chance = random.Random(20260302)  # noqa: S311  a test repeats itself
-    asks = case.graph.lab.public.asks
+    every = case.graph.lab.public.asks
+    asks = [ask for ask in every if ask.kind not in NEVER_WRONG]
     endless = {ask.id: make_mistakes(case, ask, chance) for ask in asks}
     wrong = {ask.id: answer_wrongly(ask.id) for ask in asks}
     attempts = []

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from typing import TYPE_CHECKING
 
+from tests.support.form_mistake import WRONG_FORMS, make_form_mistakes
 from tests.support.soap import LYE_DENSITY, LYE_SHARE, OIL, OIL_DENSITY
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
 
@@ -75,6 +76,8 @@ _ODD = (
 
 def answer_wrongly(step: str) -> Answer:
     """Return the wrong answer to a step."""
+    if step in WRONG_FORMS:
+        return WRONG_FORMS[step]
     if step in WRONG_TICKS:
         return Chosen(WRONG_TICKS[step])
     number, unit = WRONG_NUMBERS[step]
@@ -99,6 +102,8 @@ def make_mistakes(case: Case, ask: Ask, chance: random.Random) -> Iterator[Answe
     Answer
         Of the step's kind.
     """
+    if ask.id in WRONG_FORMS:
+        yield from make_form_mistakes(ask, chance)
     if ask.of is None:
         for ticks in itertools.cycle(_list_wrong_ticks(case, ask)):
             yield Chosen(ticks)

@@ -169,12 +169,19 @@ def _walk(node: object, where: str) -> Iterator[tuple[str, str]]:
         place = f"{where}.{key}"
         if key not in _KEY_HALF:
             yield from _walk(value, place)
-        elif isinstance(value, dict):
-            yield from ((f"{place}.{name}", text) for name, text in value.items())
-        elif isinstance(value, list):
-            yield from ((f"{place}[{at}]", text) for at, text in enumerate(value))
-        elif isinstance(value, str):
+        else:
+            yield from _list_texts(value, place)
+
+
+def _list_texts(value: object, place: str) -> Iterator[tuple[str, str]]:
+    """Give the texts that stand under one key of the key half."""
+    match value:
+        case str():
             yield place, value
+        case dict():
+            yield from ((f"{place}.{name}", text) for name, text in value.items())
+        case list():
+            yield from ((f"{place}[{at}]", text) for at, text in enumerate(value))
 
 
 def _find_key(path: Path) -> dict[str, str]:
