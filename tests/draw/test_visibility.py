@@ -24,9 +24,9 @@ def sights_of(compiled: CompiledGraph, step: str) -> dict[SlipKind, Sight]:
 
 
 def test_readings_and_choices_are_not_worked_out(graph: Graph) -> None:
-    asked = list(asked_quantities(graph))
-    assert asked[0] == "planned_oil_volume"
-    assert not {"oil_volume", "dish", "limiting", "splash"} & set(asked)
+    asked = set(asked_quantities(graph))
+    assert {"planned_oil_volume", "soap.molar_mass", "percent_yield"} <= asked
+    assert not {"oil_volume", "dish", "limiting", "splash"} & asked
 
 
 def test_a_slip_far_from_the_right_answer_is_seen(compiled: CompiledGraph) -> None:

@@ -40,7 +40,7 @@ def bound_class(graph: Graph, solved: Mapping[str, Column]) -> dict[str, Bounded
     dict of str to Bounded
         Every quantity; a derived one is not yet rounded to be typed.
     """
-    asked = {ask.of for ask in graph.lab.public.asks}
+    asked = graph.lab.public.asked
     seen: dict[str, Bounded] = {}
     used: dict[str, Bounded] = {}
     for name, quantity in graph.quantities.items():

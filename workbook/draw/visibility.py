@@ -53,11 +53,12 @@ def asked_quantities(graph: Graph) -> Iterator[str]:
     Returns
     -------
     iterator of str
-        Quantities, in the order of the steps; readings and choices are left out.
+        Quantities, each after those that it follows from; readings are left out.
     """
-    for ask in graph.lab.public.asks:
-        if ask.of and graph.quantities[ask.of].origin is Origin.DERIVED:
-            yield ask.of
+    asked = graph.lab.public.asked
+    for name, quantity in graph.quantities.items():
+        if name in asked and quantity.origin is Origin.DERIVED:
+            yield name
 
 
 def see_slips(graph: Graph, solved: Mapping[str, Column]) -> list[Sight]:
@@ -74,7 +75,7 @@ def see_slips(graph: Graph, solved: Mapping[str, Column]) -> list[Sight]:
     Returns
     -------
     list of Sight
-        In the order of the steps.
+        In the order of working out.
     """
     with np.errstate(all="ignore"):
         right = bound_class(graph, solved)

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from workbook.judge import words
 from workbook.judge.band import holds, is_coarse, widening
 from workbook.judge.typed import Typing, coarsest, read_typed
+from workbook.measure.units import ONE
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -116,7 +117,8 @@ def say(typing: Typing, quantity: Quantity, outcome: Outcome, sentence: str) -> 
     Verdict
         Its value said not to hold yet.
     """
-    has_unit = typing.written.unit is not None
+    # A plain number has no unit to write.
+    has_unit = typing.written.unit is not None or quantity.unit == ONE
     if not has_unit and outcome is not Outcome.COARSE:
         left_out = words.UNIT_LEFT_OUT.format(unit=quantity.unit.symbol)
         sentence = f"{sentence} {left_out}"

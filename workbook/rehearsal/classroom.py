@@ -18,6 +18,8 @@ from workbook.judge import words
 from workbook.judge.band import widening
 from workbook.judge.judge import judge_sheet
 from workbook.judge.stand import is_possible
+from workbook.judge.table import list_cells, spread
+from workbook.labfile.form import TableForm
 from workbook.measure.figures import Known
 from workbook.rehearsal.guess import chance_of_right, guess
 from workbook.rehearsal.habit import EXACT, draw_habit
@@ -68,7 +70,8 @@ class Classroom:
         self.tally = Tally()
         self._graph = graph
         self._chance = random.Random(seed)  # noqa: S311 - a rehearsal hides nothing
-        asks = {ask.of: ask for ask in graph.lab.public.asks}
+        public = graph.lab.public
+        asks = {ask.of: ask for ask in public.asks} | list_cells(public.asks)
         self._asks = [asks[name] for name in asked_quantities(graph)]
         self._made = [
             (ask, slip) for ask in self._asks for slip in slips_of(graph, ask.of or "")
@@ -219,8 +222,9 @@ class Classroom:
         return write_down(value, quantity.unit, comma, self._chance)
 
     def _try_typos(self, seat: Seat) -> None:
+        answers = spread(self._graph.lab.public.asks, seat.answers)
         for ask in self._chance.choices(self._asks, k=_TYPOS):
-            right = getattr(seat.answers[ask.id], "text", "")
+            right = getattr(answers[ask.id], "text", "")
             text = mistype(right, self._chance)
             if text == right:
                 continue
@@ -249,11 +253,11 @@ class Classroom:
             if ask.id not in verdicts:
                 continue
             answer, verdict = answers[ask.id], verdicts[ask.id]
-            if ask.of is None or ask.of not in made:
+            if not _asks_for(ask) & made.keys():
                 self._follow(ask, (answer, verdict), paper, frozenset(made))
             else:
                 self._judged(answer, verdict)
-                if count > 1:
+                if count > 1 and ask.of is not None:
                     is_named = verdict.outcome is Outcome.SLIP
                     is_right = is_named and made[ask.of].sentence in verdict.sentence
                     self.tally.second_named.add(is_hit=is_right)
@@ -304,6 +308,12 @@ class Classroom:
             if name in asked:
                 yield name
             waiting += names(inner.relation) if inner.relation is not None else ()
+
+
+def _asks_for(ask: Ask) -> set[str]:
+    """Return the quantities that a step asks for: several in a table."""
+    cells = ask.form.cells if isinstance(ask.form, TableForm) else ()
+    return {cell.of for cell in cells} | ({ask.of} if ask.of else set())
 
 
 def _example(answer: Answer, verdict: Verdict) -> str:

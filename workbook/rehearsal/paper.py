@@ -182,14 +182,11 @@ class Paper:
         self.values[quantity.name] = known
         if quantity.origin is Origin.DERIVED:
             figures = self.habit.figures
-            if not self._is_asked(quantity):
+            if quantity.name not in self.case.graph.lab.public.asked:
                 figures = max(figures, known.figures or 0)
             figures += self.habit.guard
             known = Known(_round(known.value, figures, self.habit.ties), known.place)
         self._kept[quantity.name] = Kept(known, self.habit)
-
-    def _is_asked(self, quantity: Quantity) -> bool:
-        return any(ask.of == quantity.name for ask in self.case.graph.lab.public.asks)
 
     def _read(self, quantity: Quantity) -> Known:
         """Return what is printed, or what the student takes off an instrument."""

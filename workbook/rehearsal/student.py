@@ -6,10 +6,21 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.quantity import Origin
+from workbook.judge.table import list_cells
+from workbook.labfile.form import TableForm
 from workbook.measure.rounding import Ties, round_place, write
+from workbook.rehearsal.form import answer_form
 from workbook.rehearsal.handwriting import write_down
 from workbook.rehearsal.working import build_chain, derive_lines, derive_wrongly
-from workbook.wire.answer import Answer, Built, Chosen, Derived, Typed
+from workbook.wire.answer import (
+    Answer,
+    Built,
+    Chosen,
+    Derived,
+    Filled,
+    Filling,
+    Typed,
+)
 
 if TYPE_CHECKING:
     import random
@@ -50,16 +61,19 @@ class Student:
         Returns
         -------
         dict of str to Answer
-            By step; what asks for no quantity and is no choice is left out.
+            By step; what has no right answer is left out.
         """
-        found: dict[str, Answer] = {}
+        answers: dict[str, Answer | None] = {}
         for ask in self._graph.lab.public.asks:
-            if ask.of is None:
-                if chosen := self._choose(ask):
-                    found[ask.id] = Chosen(chosen)
+            if ask.of is not None:
+                answers[ask.id] = self.answer(ask, self.paper.values[ask.of])
+            elif isinstance(ask.form, TableForm):
+                answers[ask.id] = self._fill(ask, ask.form)
+            elif ask.id in self._graph.lab.key.limiting:
+                answers[ask.id] = Chosen((self._choose(ask),))
             else:
-                found[ask.id] = self.answer(ask, self.paper.values[ask.of])
-        return found
+                answers[ask.id] = answer_form(self._graph, ask)
+        return {step: each for step, each in answers.items() if each is not None}
 
     def answer(self, ask: Ask, known: Known) -> Result:
         """
@@ -149,15 +163,22 @@ class Student:
         known = self.paper.values[key if key in quantities else f"M({name})"]
         return write(round_place(known.value, _PLACE, Ties.EVEN))
 
-    def _choose(self, ask: Ask) -> tuple[str, ...]:
-        key = self._graph.lab.key
-        amounts = key.limiting.get(ask.id)
-        if amounts is None:
-            return key.right.get(ask.id, ()) if ask.kind == "choice" else ()
+    def _fill(self, ask: Ask, form: TableForm) -> Filled:
+        cells = list_cells([ask])
+        fillings = []
+        for cell in form.cells:
+            answer = self.answer(cells[cell.of], self.paper.values[cell.of])
+            fillings.append(Filling(cell.row, cell.column, answer.text))
+        limiting = self._choose(ask) if form.asks_limiting else ""
+        return Filled(tuple(fillings), limiting)
+
+    def _choose(self, ask: Ask) -> str:
+        """Return the reagent that runs out first, by the student's own amounts."""
+        amounts = self._graph.lab.key.limiting[ask.id]
         first = next(iter(amounts))
 
         def extent(species: str) -> Decimal:
             ratio = self._graph.ratio(species, first)
             return self.paper.carried(amounts[species]) / Decimal(float(ratio))
 
-        return (min(amounts, key=extent),)
+        return min(amounts, key=extent)
