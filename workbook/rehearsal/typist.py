@@ -30,7 +30,7 @@ def mistype(text: str, chance: random.Random) -> str:
     --------
     >>> from random import Random
     >>> mistype("12.5 mL", Random(3))
-    '1.5 mL'
+    'l2.5 mL'
     """
     ways = [way for way in _WAYS if way(text, chance) != text]
     return chance.choice(ways)(text, chance) if ways else text
