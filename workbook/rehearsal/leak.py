@@ -57,5 +57,6 @@ def _public(graph: Graph) -> tuple[str, ...]:
     for ask in public.asks:
         if ask.kind == "chain":
             texts |= {each.label for each in offers(public, ask, graph.weights)}
-    found = (text for text in texts if _DIGIT.search(text))
+    # The unit of a plain number is printed as 1, which is no text to leave out.
+    found = (text for text in texts if _DIGIT.search(text) and not text.isdigit())
     return tuple(sorted(found, key=len, reverse=True))
