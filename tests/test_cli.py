@@ -178,7 +178,7 @@ def test_build_writes_both_notebooks_and_check_then_finds_nothing(
     assert run("build", lab).exit_code == 0
     result = run("check", lab)
     assert (result.exit_code, result.stderr) == (0, "")
-    assert result.output.startswith(f"Nothing is wrong with {lab}.")
+    assert result.output.splitlines()[-1].startswith(f"Nothing is wrong with {lab}.")
 
 
 def test_build_says_when_the_notebooks_are_in_step(tmp_path: Path) -> None:
@@ -199,6 +199,23 @@ def test_build_leaves_a_changed_notebook_until_asked(tmp_path: Path) -> None:
     assert (lab / "prelab.ipynb").read_text() == "mine"
     assert run("build", lab, "--replace").exit_code == 0
     assert run("check", lab).exit_code == 0
+
+
+def test_check_tells_what_becomes_of_so_many_draws(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    run("build", lab)
+    output = run("check", lab, "--draws", "300").output
+    assert f"{lab.name}: 300 draws, " in output
+    assert "refused: 'oil_volume' lies on a line of its scale." in output
+
+
+def test_check_tells_a_step_that_has_nothing_to_work_out(tmp_path: Path) -> None:
+    lab = copy_lab(tmp_path)
+    file = lab / "lab.toml"
+    file.write_text(file.read_text("utf-8").replace("0.911 g", "1.00 g"), "utf-8")
+    result = run("check", lab)
+    assert result.exit_code == 2
+    assert "'oil_mass' has nothing to work out" in result.stderr
 
 
 def test_check_tells_notebooks_that_are_out_of_step(tmp_path: Path) -> None:
