@@ -16,6 +16,7 @@ from workbook.judge.algebra import judge_lines
 from workbook.judge.chain import judge_chain
 from workbook.judge.diagnosis import explain
 from workbook.judge.form import Stands, judge_form
+from workbook.judge.misreading import is_misreading
 from workbook.judge.own import Own, own_of
 from workbook.judge.pad import Pad
 from workbook.judge.pieces import Pieces
@@ -56,6 +57,15 @@ def _factor_labels(graph: Graph, step: str) -> Mapping[str, str]:
     public = graph.lab.public
     ask = next(each for each in public.asks if each.id == step)
     return {each.id: each.label for each in offers(public, ask, graph.weights)}
+
+
+def _is_misread(quantity: Quantity, typed: float, true: float) -> bool:
+    instrument = quantity.instrument
+    if instrument is None:
+        return False
+    return is_misreading(
+        instrument, quantity.from_base(typed), quantity.from_base(true)
+    )
 
 
 def judge(case: Case, step: str, answers: Mapping[str, Answer]) -> Verdict:
@@ -214,10 +224,12 @@ class SheetJudge:
         typing, true = judgement.typing, self._case.values[quantity.name]
         if typing is None or not is_possible(quantity, typing.value, true):
             return None
-        if not judgement.held:
-            return mistaken(own, quantity.name, typing)
         is_read = quantity.origin is Origin.READING
-        return judgement.held[0] if is_read else answered(judgement.held, typing)
+        if judgement.held:
+            return judgement.held[0] if is_read else answered(judgement.held, typing)
+        if is_read and not _is_misread(quantity, typing.value, true):
+            return None
+        return mistaken(own, quantity.name, typing)
 
     def _judge(
         self, quantity: Quantity, ask: Ask, answer: Answer, stands: tuple[Own, Own]
