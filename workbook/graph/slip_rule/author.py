@@ -75,11 +75,11 @@ def _kinds_wrong(lab: Lab) -> Iterator[Finding]:
 
 
 def _own_wrong(lab: Lab, known: Collection[str]) -> Iterator[Finding]:
-    asked = {ask.of for ask in lab.public.asks} & {*lab.key.relations, *_derived(lab)}
+    asked = lab.public.asked & {*lab.key.relations, *_derived(lab)}
     for key, slip in lab.key.slips.own.items():
         place = ("slips", "own", key)
         if _quantity(lab, slip) not in asked:
-            hint = nearest(slip.of, [name for name in asked if name is not None])
+            hint = nearest(slip.of, sorted(asked))
             sentence = f"no step asks for a value {slip.of!r} that follows from others."
             yield (*place, "of"), sentence + hint
         for name in names(slip.relation):

@@ -188,7 +188,7 @@ def open_unasked(graph: Graph, relation: Node) -> Node:
     Node
         In what is asked, shown or constant.
     """
-    asked = {ask.of for ask in graph.lab.public.asks}
+    asked = graph.lab.public.asked
     for name in names(relation):
         quantity = graph.quantities[name]
         is_open = quantity.origin is Origin.DERIVED and name not in asked
