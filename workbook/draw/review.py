@@ -86,7 +86,11 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
         draws=count,
         refused=Counter(filter(None, reasons)),
         never=tuple(sorted(unseen)),
-        twins=tuple(sorted(_twins(graph, solved, fair))),
+        twins=tuple(
+            twin
+            for twin in sorted(_twins(graph, solved, fair))
+            if twin[:2] not in unseen
+        ),
     )
 
 
