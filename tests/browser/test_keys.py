@@ -95,6 +95,22 @@ def test_the_focus_stays_in_a_card_whose_control_goes_away(
         assert card.evaluate(_IN_CARD), number
 
 
+def test_enter_judges_all_that_was_typed_ahead_of_it(
+    views: dict[str, NotebookView],
+) -> None:
+    keyboard = Keyboard(views["prelab"].page)
+    keyboard.page.bring_to_front()
+    card = keyboard.card(next(c.step for c in CARDS if c.kind == "number"))
+    card.locator("input[type=text]").focus()
+    for number in range(101, 109):
+        text = f"0.0{number} mL"
+        keyboard.page.keyboard.press("Control+A")
+        keyboard.page.keyboard.type(text)
+        keyboard.page.keyboard.press("Enter")
+        card.get_by_text(f"Read as {text}, 3 figures.").wait_for()
+    assert card.locator("input[type=text]").input_value() == text
+
+
 def test_saving_and_the_list_of_commands_can_be_reached_from_a_card(
     views: dict[str, NotebookView],
 ) -> None:

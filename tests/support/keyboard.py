@@ -10,7 +10,13 @@ if TYPE_CHECKING:
 #: More presses of Tab than any card needs.
 _FAR = 80
 
-_IS_FOCUSED = "element => element === document.activeElement"
+#: Which key leads from the focus to an element; none when it is there.
+_WAY = """element => {
+  const at = document.activeElement;
+  if (element === at) return "";
+  const where = at.compareDocumentPosition(element);
+  return where & Node.DOCUMENT_POSITION_PRECEDING ? "Shift+Tab" : "Tab";
+}"""
 
 
 class Keyboard:
@@ -81,18 +87,19 @@ class Keyboard:
 
     def tab_to(self, control: Locator) -> None:
         """
-        Press Tab until a control has the focus.
+        Press Tab, forward or back, until a control has the focus.
 
         Parameters
         ----------
         control : Locator
-            Behind where the focus is now.
+            Anywhere in the notebook.
         """
         control.wait_for(state="attached")
         for _ in range(_FAR):
-            if control.evaluate(_IS_FOCUSED):
+            way = control.evaluate(_WAY)
+            if not way:
                 return
-            self.page.keyboard.press("Tab")
+            self.page.keyboard.press(way)
         msg = f"{_FAR} presses of Tab did not reach {control}."
         raise AssertionError(msg)
 
@@ -133,21 +140,23 @@ class Keyboard:
             self.tab_to(card.get_by_role("button", name="Turn factor 1 over"))
             self.page.keyboard.press("Enter")
 
-    def check(self, step: str) -> str:
+    def check(self, step: str, button: str = "Check") -> str:
         """
-        Press the Check button of a card, and wait for its sentence.
+        Press the button of a card, and wait for its sentence.
 
         Parameters
         ----------
         step : str
             The step's id.
+        button : str
+            What stands on it.
 
         Returns
         -------
         str
             What the card says.
         """
-        self.tab_to(self.card(step).get_by_role("button", name="Check", exact=True))
+        self.tab_to(self.card(step).get_by_role("button", name=button, exact=True))
         self.page.keyboard.press("Enter")
         return self.says(step)
 

@@ -95,10 +95,23 @@ function render({ model, el }) {
   let waiting;
   let pause;
   const listen = (card) => {
+    const tell = () => {
+      clearTimeout(pause);
+      pause = undefined;
+      tellTyped(model, card);
+    };
     card.addEventListener("input", () => {
       clearTimeout(pause);
-      pause = setTimeout(() => tellTyped(model, card), PAUSE_MS);
+      pause = setTimeout(tell, PAUSE_MS);
     });
+    // Ahead of the widget's own message, which is not held back either: a verdict must
+    // not be on half of what was typed.
+    const tellBefore = (event) => {
+      const asks = event.key === "Enter" || event.target.closest("button");
+      if (asks && pause !== undefined) tell();
+    };
+    card.addEventListener("keydown", tellBefore, true);
+    card.addEventListener("click", tellBefore, true);
   };
   const observer = new MutationObserver((changes) => {
     nameParts(changes[0].target.closest(".wb-card"));

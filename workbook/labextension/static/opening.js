@@ -62,6 +62,14 @@
     }
   }
 
+  // Widgets of one kernel may be served by several threads, each with a queue of its own:
+  // a click on "Check" could then be taken before the text that was typed ahead of it,
+  // and old text after new. One queue keeps the order in which a student did things.
+  function keepOrder({ sessionContext }) {
+    const kernel = sessionContext.session?.kernel;
+    if (kernel) kernel.commsOverSubshells = "disabled";
+  }
+
   // Cells are sent one behind the other at once; the first that fails stops the rest.
   // The notebook's own command would move to the last cell, and away from the top.
   function runCells(panel, CodeCell) {
@@ -100,6 +108,8 @@
     }
     await panel.sessionContext.ready;
     if (panel.isDisposed) return;
+    keepOrder(panel);
+    panel.sessionContext.kernelChanged.connect(() => keepOrder(panel));
     runCells(panel, jupyter.CodeCell);
     runAfterRestart(panel, jupyter);
   }
