@@ -34,7 +34,7 @@ class Keyboard:
 
     def wait_until_live(self) -> None:
         """Wait for the last card, which comes without any key."""
-        self.card("hand-in").wait_for(state="attached")
+        self.card("report").wait_for(state="attached")
 
     def choose(self, command: str) -> None:
         """
