@@ -102,6 +102,7 @@ def test_enter_judges_all_that_was_typed_ahead_of_it(
     keyboard.page.bring_to_front()
     card = keyboard.card(next(c.step for c in CARDS if c.kind == "number"))
     card.locator("input[type=text]").focus()
+    text = ""
     for number in range(101, 109):
         text = f"0.0{number} mL"
         keyboard.page.keyboard.press("Control+A")
