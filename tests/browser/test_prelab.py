@@ -199,7 +199,7 @@ def test_a_student_gets_the_whole_pre_lab_right_by_keyboard(student: Keyboard) -
     first = {step: said.partition(".")[0] for step, said in says.items()}
     agreed = dict.fromkeys(says, "Agrees")
     assert first == {**agreed, "salting_out": "Your word stands"}
-    told = student.card("hand-in").get_by_text("steps right")
-    assert told.text_content() == f"{len(says)} of {len(says)} steps right"
+    told = student.card("hand-in").get_by_text("steps done")
+    assert told.text_content() == f"{len(says)} of {len(says)} steps done"
     read_as = student.card("lye_needed_volume").get_by_text("Read as").text_content()
     assert "mL, 3 figures" in (read_as or "")

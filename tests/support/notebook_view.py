@@ -27,6 +27,11 @@ _SCROLLED = """() => {
 
 _THEMES = {"light": "JupyterLab Light", "dark": "JupyterLab Dark"}
 
+#: How the colour of text begins in a theme: its style sheet comes after its name.
+_INKS = {"light": "rgba(0", "dark": "rgba(255"}
+_IS_THEMED = """(ink) => getComputedStyle(document.body)
+  .getPropertyValue("--jp-content-font-color2").replaceAll(" ", "").startsWith(ink)"""
+
 
 class Cell(NamedTuple):
     """What must not change while somebody works in a card."""
@@ -78,6 +83,6 @@ class NotebookView:
     def use_theme(self, theme: str) -> None:
         """Change to ``"light"`` or ``"dark"``."""
         self.command("apputils:change-theme", theme=_THEMES[theme])
-        is_light = "true" if theme == "light" else "false"
-        body = self.page.locator(f"body[data-jp-theme-light={is_light}]")
-        body.wait_for(state="attached")
+        self.wait_for(_IS_THEMED, _INKS[theme])
+        # JupyterLab lays its splash screen over the page until the colours are there.
+        self.page.locator("#jupyterlab-splash").wait_for(state="detached")
