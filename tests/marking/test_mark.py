@@ -150,6 +150,17 @@ def test_a_step_mark_tells_what_was_typed_and_how_it_was_read(
     assert found.read_as.endswith("g, 4 figures")
 
 
+def test_a_step_mark_keeps_the_answer_and_what_the_judge_says(
+    source: CourseSource, case: Case
+) -> None:
+    answer = Typed(f"{case.values['dish']:.2f} g")
+    marks = mark(source, case, {"dish": answer})
+    assert find(marks, "dish").answer == answer
+    assert find(marks, "dish").verdict.outcome is Outcome.RIGHT
+    assert find(marks, "oil_mass").answer is None
+    assert find(marks, "oil_mass").verdict.outcome is Outcome.BLANK
+
+
 def test_the_gatherers_remark_is_kept(source: CourseSource, case: Case) -> None:
     hand_in = make_hand_in(source, "a1", {})
     marks = mark_sheet(Accepted("x", hand_in, "It has no seal."), case, MarkScheme())

@@ -26,7 +26,8 @@ if TYPE_CHECKING:
     from workbook.solver.source import CourseSource
     from workbook.wire.answer import Answer
 
-_BLANK = Verdict(Outcome.BLANK, "Nothing was answered.")
+#: What is said of a step that nobody answered.
+BLANK = Verdict(Outcome.BLANK, "Nothing was answered.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,6 +43,9 @@ class StepMark:
     points: Decimal
     out_of: Decimal
     reason: str
+    #: What stands for the step, and what the judge says of it.
+    answer: Answer | None = None
+    verdict: Verdict = BLANK
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,7 +86,7 @@ def mark_sheet(accepted: Accepted, case: Case, scheme: MarkScheme) -> SheetMark:
     public = case.graph.lab.public
     judged = judge_standing(case, accepted.hand_in.attempts)
     steps = tuple(
-        _mark_step(scheme, public.name, ask, *judged.get(ask.id, (None, _BLANK)))
+        _mark_step(scheme, public.name, ask, *judged.get(ask.id, (None, BLANK)))
         for ask in public.asks
     )
     earned = sum((step.points for step in steps), start=Decimal(0))
@@ -126,6 +130,8 @@ def _mark_step(
         points=earned.both,
         out_of=full.both,
         reason=" ".join(filter(None, (verdict.sentence, parts))),
+        answer=answer,
+        verdict=verdict,
     )
 
 
