@@ -11,6 +11,7 @@ from workbook.errors import RelationError, UnknownUnitError, UnreadError
 from workbook.labfile.field import (
     read_amount,
     read_expression,
+    read_figure,
     read_name,
     read_range,
     read_substance,
@@ -52,6 +53,24 @@ def test_a_range_has_two_bounds_a_unit_and_a_place(
     found = read_range(text)
     assert (found.low, found.high) == (Decimal(low), Decimal(high))
     assert (found.unit, found.place) == (read_unit(unit), place)
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "unit", "place"),
+    [("24.0 L/mol", "24.0", "L/mol", -1), ("4.20", "4.20", "1", -2)],
+)
+def test_a_figure_ranges_from_itself_to_itself(
+    text: str, value: str, unit: str, place: int
+) -> None:
+    found = read_figure(text)
+    assert (str(found.low), str(found.high), found.place) == (value, value, place)
+    assert found.unit == (ONE if unit == "1" else read_unit(unit))
+
+
+@pytest.mark.parametrize("text", ["4.2 ± 0.1", "24.0 L/mol of gas"])
+def test_a_figure_has_nothing_beside_it(text: str) -> None:
+    with pytest.raises(PydanticCustomError, match="is not one value"):
+        read_figure(text)
 
 
 def test_a_range_without_a_unit_is_of_plain_numbers() -> None:

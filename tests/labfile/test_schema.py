@@ -6,7 +6,7 @@ import pytest
 from pydantic import ValidationError
 
 from tests.support.lab import read_tables
-from workbook.labfile.schema import ChoiceTable, MolarMass, SolutionTable
+from workbook.labfile.schema import ChoiceTable, GivenTable, MolarMass, SolutionTable
 from workbook.relation.tree import Name, Operation
 
 STRENGTHS = {
@@ -62,3 +62,23 @@ def test_only_the_key_of_the_file_is_known_and_not_the_name_of_its_field() -> No
     data = {"start": "oil", "pieces": {}, "letters": {}}
     with pytest.raises(ValidationError, match="'start' is not a key of this table"):
         MolarMass.model_validate(data)
+
+
+def test_a_given_may_be_the_same_for_every_student() -> None:
+    table = {"name": "molar volume", "value": "24.0 L/mol", "source": "common practice"}
+    span = GivenTable.model_validate(table).span
+    assert (str(span.low), span.high, span.place) == ("24.0", span.low, -1)
+
+
+@pytest.mark.parametrize(
+    ("keys", "said"),
+    [
+        ({}, "either draw"),
+        ({"draw": "1 .. 2 g", "value": "1 g", "source": "label"}, "either draw"),
+        ({"value": "1 g"}, "with its source"),
+        ({"draw": "1 .. 2 g", "source": "label"}, "with its source"),
+    ],
+)
+def test_a_given_is_drawn_or_has_its_source(keys: dict[str, str], said: str) -> None:
+    with pytest.raises(ValidationError, match=said):
+        GivenTable.model_validate({"name": "mass"} | keys)

@@ -78,3 +78,9 @@ def test_a_limiting_reagent_is_a_choice_among_species(tmp_path: Path) -> None:
 def test_a_pad_knows_where_it_starts_and_its_letters(tmp_path: Path) -> None:
     pad = make_lab(tmp_path).public.pads["salt"]
     assert (pad.start, pad.letters) == ("chalk", (("x", "molar mass of the metal"),))
+
+
+def test_a_given_with_one_value_is_drawn_from_it_alone(tmp_path: Path) -> None:
+    once = ('draw = "1.50 .. 2.50 g"', 'value = "12.0 g"\nsource = "invented"')
+    drawn = make_lab(tmp_path, edit(CHALK, once)).key.draws["planned_chalk"]
+    assert str(drawn.low) == str(drawn.high) == "12.0"

@@ -177,6 +177,42 @@ def read_range(text: str) -> DrawRange:
     return DrawRange(low.value, high.value, high.unit or ONE, place)
 
 
+def read_figure(text: str) -> DrawRange:
+    """
+    Return the one value of what is the same for every student.
+
+    Parameters
+    ----------
+    text : str
+        ``"24.0 L/mol"``; a bare ratio has no unit.
+
+    Returns
+    -------
+    DrawRange
+        From the value to itself.
+
+    Raises
+    ------
+    PydanticCustomError
+        If something else stands beside number and unit.
+    TextError
+        If the number can't be read.
+    UnitError
+        If the unit is not known.
+
+    Examples
+    --------
+    >>> figure = read_figure("4.20")
+    >>> figure.low == figure.high, figure.place
+    (True, -2)
+    """
+    written = read_written(text, comma=Comma.DECIMAL)
+    if written.rest or written.spread is not None:
+        sentence = f'{text!r} is not one value; write it like "24.0 L/mol".'
+        raise make_finding(sentence)
+    return DrawRange(written.value, written.value, written.unit or ONE, written.place)
+
+
 def _not_a_range(text: str) -> Exception:
     return make_finding(f'{text!r} is not a range; write it like "11.0 .. 14.5 mL".')
 
@@ -267,6 +303,7 @@ Identifier: TypeAlias = Annotated[str, _ReadsAs(read_name)]
 Substance: TypeAlias = Annotated[str, _ReadsAs(read_substance)]
 Amount: TypeAlias = Annotated[Written, _ReadsAs(read_amount)]
 Range: TypeAlias = Annotated[DrawRange, _ReadsAs(read_range)]
+Figure: TypeAlias = Annotated[DrawRange, _ReadsAs(read_figure)]
 UnitText: TypeAlias = Annotated[Unit, _ReadsAs(read_unit)]
 RelationText: TypeAlias = Annotated[Node, _ReadsAs(read_relation)]
 StudentRelation: TypeAlias = Annotated[Node, _ReadsAs(read_expression)]

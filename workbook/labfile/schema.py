@@ -15,6 +15,8 @@ from workbook.errors import nearest
 from workbook.labfile.field import (
     Amount,
     Code,
+    DrawRange,
+    Figure,
     Identifier,
     Range,
     RelationText,
@@ -96,6 +98,8 @@ class Species(Table):
 
     name: Text
     formula: Text | None = None
+    #: The structure as SMILES, for a drawing and for checks.
+    smiles: Text | None = None
     density: Property | None = None
     solution: SolutionTable | None = None
     #: GHS hazard statements: "H314".
@@ -144,7 +148,31 @@ class GivenTable(Table):
 
     name: Text
     of: Substance | None = None
-    draw: Range
+    draw: Range | None = None
+    #: The same for every student, as a constant of equilibrium is; with its source.
+    value: Figure | None = None
+    source: Text | None = None
+
+    @model_validator(mode="after")
+    def _come_from_one_place(self) -> GivenTable:
+        if (self.draw is None) == (self.value is None):
+            msg = (
+                'a given has either draw = "low .. high unit" or value = "number unit".'
+            )
+            raise ValueError(msg)
+        if (self.value is None) != (self.source is None):
+            msg = "the value of a given stands with its source, and a draw without."
+            raise ValueError(msg)
+        return self
+
+    @property
+    def span(self) -> DrawRange:
+        """From what to what it is drawn; to itself where it has one value."""
+        found = self.draw or self.value
+        if found is None:
+            msg = f"{self.name!r} has no value."
+            raise ValueError(msg)
+        return found
 
 
 class Hidden(Table):

@@ -108,7 +108,7 @@ def _units(file: LabFile) -> dict[str, Unit]:
     units: dict[str, Unit] = {}
     for name, reading in file.readings.items():
         units[name] = find_instrument(reading.instrument).unit
-    units |= {name: row.draw.unit for name, row in file.givens.items()}
+    units |= {name: row.span.unit for name, row in file.givens.items()}
     units |= {name: row.draw.unit for name, row in file.hidden.items()}
     units |= {name: row.unit for name, row in file.quantities.items()}
     return units
@@ -216,12 +216,9 @@ def _limiting(file: LabFile) -> dict[str, dict[str, str]]:
 
 
 def _draws(file: LabFile) -> dict[str, DrawRange]:
-    rows: dict[str, Reading | GivenTable | Hidden] = {
-        **file.readings,
-        **file.givens,
-        **file.hidden,
-    }
+    rows: dict[str, Reading | Hidden] = {**file.readings, **file.hidden}
     draws = {name: row.draw for name, row in rows.items() if row.draw is not None}
+    draws |= {name: row.span for name, row in file.givens.items()}
     for name, reading in file.readings.items():
         instrument = find_instrument(reading.instrument)
         if instrument.is_fixed:
