@@ -22,6 +22,7 @@ FLOORS = (
     {"solver"},
     {"marking", "issuing"},
     {"report", "rehearsal"},
+    {"command"},
     {"cli", "__main__"},
 )
 STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}

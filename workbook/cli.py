@@ -12,7 +12,6 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from contextlib import contextmanager
 from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
@@ -21,6 +20,8 @@ from typing import IO, TYPE_CHECKING
 import click
 from typing_extensions import override
 
+from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.command.mark import mark_course
 from workbook.draw.key import new_key, write_key
 from workbook.draw.review import print_review, review_draws
 from workbook.draw.vanishing import find_vanishing
@@ -31,33 +32,22 @@ from workbook.issuing.issue import issue_sheets
 from workbook.issuing.notebook import NOTEBOOK_FILES
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
-from workbook.labfile.course import Conventions, check_steps, read_course
+from workbook.labfile.course import Conventions
 from workbook.labfile.reader import LAB_FILE, read_lab
-from workbook.labfile.roster import read_roster
-from workbook.marking.acceptance import expect
-from workbook.marking.gather import gather, list_files
-from workbook.marking.mark import mark_all
-from workbook.marking.points import total
 from workbook.rehearsal.command import rehearse_labs
 from workbook.report.table import (
     encode_csv,
     tabulate_answers,
-    tabulate_marks,
-    tabulate_problems,
-    tabulate_steps,
 )
 from workbook.solver.bench import prepare
 from workbook.solver.source import KEY_FILE, CourseSource
-from workbook.store import is_free, make_folder, set_aside, write_file
+from workbook.store import make_folder, write_file
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from workbook.issuing.answerbook import AnswerPage
-    from workbook.labfile.roster import Student
-    from workbook.marking.gather import Gathered
-    from workbook.marking.mark import SheetMark
 
 #: The lab that `try` opens in a copy of the repository.
 _DEMONSTRATION = Path("exercises", "olive-oil-soap")
@@ -65,9 +55,8 @@ _DEMONSTRATION = Path("exercises", "olive-oil-soap")
 #: Where trials are made.
 _TRIALS = Path("trials")
 
-#: What `issue` and `mark` write, so that nothing else is ever set aside.
+#: What `issue` writes, so that nothing else is ever set aside.
 _STUDENTS, _INSTRUCTOR = "students", "instructor"
-_MARKS, _STEPS, _PROBLEMS = "marks.csv", "steps.csv", "problems.csv"
 
 #: A folder that only its owner enters.
 _PRIVATE = 0o700
@@ -78,7 +67,6 @@ _CHECKED_DRAWS = 1000
 _NEW = click.Path(file_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)
 _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
-_REPLACE = "Set an earlier folder of that name aside; it is not deleted."
 
 
 class _Refusal(click.ClickException):
@@ -106,6 +94,7 @@ def main() -> None:
     """Pre-lab and post-lab notebooks with values for each student."""
 
 
+main.add_command(mark_course)
 main.add_command(rehearse_labs)
 
 
@@ -145,11 +134,11 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
 @main.command()
 @click.argument("course", type=_FILE)
 @click.option("--to", type=_NEW, required=True, help="The folder to make.")
-@click.option("--replace", "may_replace", is_flag=True, help=_REPLACE)
+@click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
 def issue(course: Path, to: Path, *, may_replace: bool) -> None:
     """Make a folder for each student of COURSE, and the instructor's answer book."""
-    roster = _prepare(course)
-    with _make(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
+    roster = prepare_course(course)
+    with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
         _provide_key(course.parent / KEY_FILE)
         source = CourseSource(course)
         number = len(roster) * len(source.labs)
@@ -164,42 +153,13 @@ def issue(course: Path, to: Path, *, may_replace: bool) -> None:
     )
 
 
-@main.command()
-@click.argument("course", type=_FILE)
-@click.option("--handins", type=_THERE, required=True, help="Where the hand-ins lie.")
-@click.option("--to", type=_NEW, required=True, help="The folder to make.")
-@click.option("--replace", "may_replace", is_flag=True, help=_REPLACE)
-@click.pass_context
-def mark(
-    context: click.Context, course: Path, handins: Path, to: Path, *, may_replace: bool
-) -> None:
-    """Mark the hand-ins of COURSE: a table of students, one of steps, the problems."""
-    roster = _prepare(course)
-    source = CourseSource(course)
-    files = list_files(handins)
-    if not files:
-        msg = f"{handins} holds no hand-in: their names end in .handin.json."
-        raise TaskError(msg)
-    with _make(to, (_MARKS, _STEPS, _PROBLEMS), may_replace=may_replace) as draft:
-        with click.progressbar(files, label="Reading") as seen:
-            gathered = gather(seen, handins, expect(source, roster))
-        number = len(gathered.accepted)
-        marking = mark_all(source, gathered.accepted)
-        with click.progressbar(marking, length=number, label="Marking") as watched:
-            marks = list(watched)
-        _write_marks(draft, source, roster, marks)
-        _write_problems(draft, gathered)
-    click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
-    context.exit(1 if gathered.refused else 0)
-
-
 @main.command("open")
 @click.argument("course", type=_FILE)
 @click.option("--student", required=True, help="The student's id on the roster.")
 @click.option("--lab", required=True, help="The lab's name.")
 def open_for(course: Path, student: str, lab: str) -> None:
     """Show a student of COURSE a lab's readings, whatever is missing before it."""
-    roster = _prepare(course)
+    roster = prepare_course(course)
     source = CourseSource(course)
     sheet = name_gate(source, roster, student, lab)
     if not open_gate(source, sheet, datetime.now(UTC)):
@@ -274,27 +234,6 @@ def _name_trial(lab: str) -> Path:
     return next(name for name in names if not name.exists())
 
 
-def _prepare(course: Path) -> tuple[Student, ...]:
-    """Read all that a person wrote, and tell what is wrong with any of it at once."""
-    read = read_course(course)
-    findings: list[str] = []
-    labs = []
-    for folder in read.folders.values():
-        try:
-            labs.append(read_lab(folder).public)
-        except AuthorError as error:
-            findings += error.findings
-    roster: tuple[Student, ...] = ()
-    try:
-        roster = read_roster(read.roster)
-        check_steps(read, labs)
-    except AuthorError as error:
-        findings += error.findings
-    if findings:
-        raise AuthorError(tuple(findings))
-    return roster
-
-
 def _provide_key(path: Path) -> None:
     if not path.exists():
         write_key(new_key(), path)
@@ -304,50 +243,10 @@ def _provide_key(path: Path) -> None:
         )
 
 
-@contextmanager
-def _make(to: Path, owned: Sequence[str], *, may_replace: bool) -> Iterator[Path]:
-    """Fill a folder, and say where an earlier one of the name has gone."""
-    earlier = None if is_free(to) else set_aside(to)
-    with make_folder(to, may_replace=may_replace, owned=frozenset(owned)) as draft:
-        yield draft
-    if earlier is not None:
-        click.echo(f"What was in {to} is now in {earlier}.")
-
-
 def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
     folder.mkdir(mode=_PRIVATE)
     (folder / "answers.html").write_bytes(print_book(title, pages))
     (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))
-
-
-def _write_marks(
-    folder: Path,
-    source: CourseSource,
-    roster: Sequence[Student],
-    marks: Sequence[SheetMark],
-) -> None:
-    scheme = source.course.marks
-    totals = {name: total(scheme, lab.public) for name, lab in source.labs.items()}
-    table = tabulate_marks(roster, totals, marks)
-    (folder / _MARKS).write_bytes(encode_csv(table))
-    (folder / _STEPS).write_bytes(encode_csv(tabulate_steps(marks)))
-
-
-def _write_problems(folder: Path, gathered: Gathered) -> None:
-    table = tabulate_problems(gathered.refused, gathered.superseded)
-    (folder / _PROBLEMS).write_bytes(encode_csv(table))
-    for problem in gathered.refused:
-        click.echo(str(problem), err=True)
-
-
-def _say_next(gathered: Gathered, to: Path) -> str:
-    wrote = f"Wrote {_MARKS}, {_STEPS} and {_PROBLEMS} to {to}."
-    if gathered.refused:
-        return (
-            f"{wrote} Next: look at the {len(gathered.refused)} that could not be "
-            f"marked, in {to / _PROBLEMS}."
-        )
-    return f"{wrote} Next: open {to / _MARKS}."
 
 
 def _check(folder: Path, draws: int) -> list[str]:

@@ -18,7 +18,7 @@ from tests.support.soap import (
 )
 from workbook.labfile.course import MarkScheme
 from workbook.marking.gather import Accepted
-from workbook.marking.mark import SheetMark, StepMark, mark_all, mark_sheet
+from workbook.marking.mark import Rules, mark_all, mark_sheet
 from workbook.wire.answer import (
     Answer,
     Built,
@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.judge.case import Case
+    from workbook.marking.result import SheetMark, StepMark
     from workbook.solver.source import CourseSource
 
 #: 4 readings of 1, 7 numbers of 2, 6 chains and 1 algebra of 3, 4 choices of 1; a
@@ -50,7 +51,9 @@ TEXTS = "For a person: up to 4 more (observations, discussion)."
 
 def mark(source: CourseSource, case: Case, answers: dict[str, Answer]) -> SheetMark:
     hand_in = make_hand_in(source, "a1", answers)
-    return mark_sheet(Accepted("a1.handin.json", hand_in, ""), case, MarkScheme())
+    return mark_sheet(
+        Accepted("a1.handin.json", hand_in, ""), case, Rules(MarkScheme())
+    )
 
 
 def find(marks: SheetMark, step: str) -> StepMark:
@@ -163,7 +166,9 @@ def test_a_step_mark_keeps_the_answer_and_what_the_judge_says(
 
 def test_the_gatherers_remark_is_kept(source: CourseSource, case: Case) -> None:
     hand_in = make_hand_in(source, "a1", {})
-    marks = mark_sheet(Accepted("x", hand_in, "It has no seal."), case, MarkScheme())
+    marks = mark_sheet(
+        Accepted("x", hand_in, "It has no seal."), case, Rules(MarkScheme())
+    )
     assert (marks.file, marks.remark) == ("x", "It has no seal.")
 
 
@@ -235,7 +240,7 @@ def test_a_text_earns_nothing_yet_and_is_told_to_a_person(
         {"smell": Chosen(("sour",)), "observations": Typed("It cleared.")},
     )
     accepted = Accepted("a1.handin.json", hand_in, "")
-    marks = mark_sheet(accepted, make_lime_case(tmp_path), MarkScheme())
+    marks = mark_sheet(accepted, make_lime_case(tmp_path), Rules(MarkScheme()))
     prediction, text = find(marks, "smell"), find(marks, "observations")
     assert prediction.points == prediction.out_of == Decimal(1)
     assert (text.points, text.out_of) == (Decimal(0), Decimal(2))

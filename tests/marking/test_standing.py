@@ -52,7 +52,7 @@ def test_a_unit_of_another_kind_is_an_attempt(case: Case, mass: Answer) -> None:
 
 def test_a_step_without_any_attempt_keeps_its_latest_text(case: Case) -> None:
     attempts = make_attempts([("dish", Typed("ten")), ("dish", Typed("eleven"))])
-    answer, verdict = judge_standing(case, attempts)["dish"]
+    answer, verdict, *_ = judge_standing(case, attempts)["dish"]
     assert answer == Typed("eleven")
     assert verdict.outcome is Outcome.UNREAD
 
@@ -65,7 +65,7 @@ def test_a_step_that_was_not_answered_is_left_out(case: Case) -> None:
 def test_an_attempt_that_is_repeated_counts_once(case: Case, mass: Answer) -> None:
     first, second = make_attempts([("soap_mass", mass), ("soap_mass", Typed("1.11 g"))])
     twin = replace(second, id=first.id)
-    answer, _ = judge_standing(case, (first, twin))["soap_mass"]
+    answer, *_ = judge_standing(case, (first, twin))["soap_mass"]
     assert answer == mass
 
 
@@ -89,6 +89,33 @@ def test_of_predictions_the_first_that_was_made_stands(tmp_path: Path) -> None:
     case = make_lime_case(tmp_path)
     given = ((), ("sour",), ("sweet",), ("sour",), ("none",))
     attempts = make_attempts(("smell", Chosen(options)) for options in given)
-    answer, verdict = judge_standing(case, attempts)["smell"]
+    answer, verdict, *_ = judge_standing(case, attempts)["smell"]
     assert answer == Chosen(("sour",))
     assert verdict.outcome is Outcome.COMMITTED
+
+
+def test_attempts_are_counted_without_what_could_not_be_read(
+    case: Case, mass: Answer
+) -> None:
+    given = (Typed("1.11 g"), Typed("?"), Typed("2.22 g"), Typed("1.11 g"), mass)
+    attempts = make_attempts(("soap_mass", answer) for answer in given)
+    stood = judge_standing(case, attempts)["soap_mass"]
+    assert (stood.number, stood.attempt.id) == (3, "try-4")
+
+
+def test_within_a_limit_the_latest_of_the_first_stands(
+    case: Case, mass: Answer
+) -> None:
+    given = (Typed("1.11 g"), Typed("?"), Typed("2.22 g"), mass)
+    attempts = make_attempts(("soap_mass", answer) for answer in given)
+    stood = judge_standing(case, attempts, {"soap_mass": 2, "dish": 1})["soap_mass"]
+    assert (stood.answer, stood.number, stood.beyond) == (Typed("2.22 g"), 2, 1)
+
+
+def test_the_band_is_where_the_value_was_accepted(case: Case, mass: Answer) -> None:
+    attempts = make_attempts([("soap_mass", mass)])
+    (span,) = judge_standing(case, attempts)["soap_mass"].accepted
+    true = case.values["dish_and_soap"] - case.values["dish"]
+    # Half a unit of the last digit, 0.01 g, to either side; a display has no allowance.
+    assert span.holds(true + 0.005)
+    assert not span.holds(true + 0.011)

@@ -13,7 +13,7 @@ from workbook.errors import HandInError
 from workbook.issuing.answerbook import AnswerPage, Value
 from workbook.judge.worked import Worked
 from workbook.labfile.roster import Student
-from workbook.marking.mark import SheetMark, StepMark
+from workbook.marking.result import SheetMark, StepMark
 from workbook.report.table import (
     encode_csv,
     tabulate_answers,
@@ -21,14 +21,18 @@ from workbook.report.table import (
     tabulate_problems,
     tabulate_steps,
 )
-from workbook.wire.verdict import Outcome
+from workbook.wire.answer import Typed
+from workbook.wire.verdict import Outcome, Verdict
 
 ROSTER = (Student("a1", "Ada", "morning"), Student("b2", "Ben"))
 STEP = StepMark(
     step="dish",
     typed="45.05 g",
-    read_as="45.05 g, 4 figures",
-    outcome=Outcome.RIGHT,
+    answer=Typed("45.05 g"),
+    verdict=Verdict(Outcome.RIGHT, "Right.", read_as="45.05 g, 4 figures"),
+    band="45.05 to 45.05 g",
+    attempts=2,
+    earned=Decimal("1.50"),
     points=Decimal("1.50"),
     out_of=Decimal(2),
     reason="Right.",
@@ -52,8 +56,32 @@ def read(content: bytes) -> list[list[str]]:
 def test_every_student_has_a_row_in_the_rosters_order() -> None:
     table = tabulate_marks(ROSTER, {"soap": Decimal(4)}, [MARK])
     assert table.to_numpy().tolist() == [
-        ["a1", "Ada", "morning", "soap", "0", "4", "0", "", "Nothing was handed in."],
-        ["b2", "Ben", "", "soap", "2.5", "4", "0.5", "b2.handin.json", MARK.remark],
+        [
+            "a1",
+            "Ada",
+            "morning",
+            "soap",
+            "0",
+            "4",
+            "0",
+            "0",
+            "",
+            "",
+            "Nothing was handed in.",
+        ],
+        [
+            "b2",
+            "Ben",
+            "",
+            "soap",
+            "2.5",
+            "4",
+            "0.5",
+            "0",
+            "",
+            "b2.handin.json",
+            MARK.remark,
+        ],
     ]
 
 
@@ -65,16 +93,19 @@ def test_every_student_has_a_row_for_every_lab() -> None:
 
 def test_every_step_has_a_row() -> None:
     table = tabulate_steps([MARK])
-    assert table.shape == (2, 9)
+    assert table.shape == (2, 12)
     assert table.iloc[0].to_dict() == {
         "lab": "soap",
         "student": "b2",
         "step": "dish",
         "typed": "45.05 g",
         "read_as": "45.05 g, 4 figures",
+        "band": "45.05 to 45.05 g",
         "outcome": "right",
+        "attempts": "2",
         "points": "1.5",
         "out_of": "2",
+        "marker": "",
         "reason": "Right.",
     }
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from workbook.graph.quantity import Origin
 from workbook.judge import words
 from workbook.judge.algebra import judge_lines
+from workbook.judge.band import widening
 from workbook.judge.chain import judge_chain
 from workbook.judge.diagnosis import explain
 from workbook.judge.form import Stands, judge_form
@@ -23,6 +24,7 @@ from workbook.judge.pieces import Pieces
 from workbook.judge.reading import judge_reading
 from workbook.judge.stand import answered, is_possible, mistaken
 from workbook.judge.table import list_cells, spread
+from workbook.judge.typed import coarsest
 from workbook.judge.value import Judgement, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.graph.quantity import Graph, Quantity
+    from workbook.graph.span import Span
     from workbook.judge.case import Case
     from workbook.labfile.half import Ask
 
@@ -151,11 +154,11 @@ class SheetJudge:
             for c in cells.values()
             if c.id in self.verdicts
         }
+        self._rest = Stands(self._owns, said)
         for ask in public.asks:
             answer = answers.get(ask.id)
             if ask.of is None and answer is not None:
-                found = judge_form(case, ask, answer, Stands(self._owns, said))
-                self.verdicts[ask.id] = found
+                self.verdicts[ask.id] = judge_form(case, ask, answer, self._rest)
 
     def retry(self, ask: Ask, answer: Answer) -> Verdict:
         """
@@ -184,6 +187,57 @@ class SheetJudge:
         quantity = self._case.graph.quantities[ask.of]
         judgement = self._judge(quantity, ask, answer, self._before[ask.of])
         return self._explain(quantity, judgement)
+
+    def is_attempt(self, ask: Ask, answer: Answer) -> bool:
+        """
+        Tell whether another answer to a step is an attempt, all others left alone.
+
+        Parameters
+        ----------
+        ask : Ask
+            A step of the sheet.
+        answer : Answer
+            In place of the one that stands, if any.
+
+        Returns
+        -------
+        bool
+            False for what can't be read, or is too coarse to tell.
+        """
+        if ask.of is None:
+            verdict = judge_form(self._case, ask, answer, self._rest)
+        else:
+            quantity = self._case.graph.quantities[ask.of]
+            stands = self._before[ask.of]
+            verdict = self._judge(quantity, ask, answer, stands).verdict
+        return verdict.outcome not in NO_ATTEMPT
+
+    def accepted(self, name: str) -> tuple[Span, ...]:
+        """
+        Return where an answer with as many digits as the given one is accepted.
+
+        Parameters
+        ----------
+        name : str
+            A quantity.
+
+        Returns
+        -------
+        tuple of Span
+            In base units; of a value that may follow from the readings or from the
+            student's own answers both, none where no value was read.
+        """
+        judgement = self._judgements.get(name)
+        if judgement is None or judgement.typing is None:
+            return ()
+        quantity, typing = self._case.graph.quantities[name], judgement.typing
+        sound, own = self._before[name]
+        extra = widening(self._case, quantity, typing.value)
+        if quantity.origin is Origin.READING:
+            return (sound.span.widened(extra),)
+        stands = (own,) if own.fault is None else (sound, own)
+        half = coarsest(typing.ways).half
+        return tuple(each.span.widened(half + extra) for each in stands)
 
     def stands(self, name: str) -> tuple[Own, Own]:
         """

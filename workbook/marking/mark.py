@@ -6,66 +6,44 @@ Nothing of a hand-in is run. It is data, and so is what comes out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from workbook.marking import points
-from workbook.marking.standing import judge_standing
-from workbook.marking.wording import say_answer, say_points
+from workbook.marking.override import list_standing
+from workbook.marking.result import SheetMark, StepMark
+from workbook.marking.standing import Stood, judge_standing
+from workbook.marking.wording import say_answer, say_band, say_points
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
     from workbook.judge.case import Case
     from workbook.labfile.course import MarkScheme
     from workbook.labfile.half import Ask
     from workbook.marking.gather import Accepted
+    from workbook.marking.override import Override
     from workbook.solver.source import CourseSource
-    from workbook.wire.answer import Answer
 
 #: What is said of a step that nobody answered.
 BLANK = Verdict(Outcome.BLANK, "Nothing was answered.")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StepMark:
-    """What one step earns, and why."""
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """What gives the points of one student's sheet of one lab."""
 
-    step: str
-    #: What was typed, built or ticked, in one line.
-    typed: str
-    #: How the text was read; empty when it was not.
-    read_as: str
-    outcome: Outcome
-    points: Decimal
-    out_of: Decimal
-    reason: str
-    #: What stands for the step, and what the judge says of it.
-    answer: Answer | None = None
-    verdict: Verdict = BLANK
+    scheme: MarkScheme
+    #: What persons decided, by step; under the empty name for the whole sheet.
+    given: Mapping[str, Override] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetMark:
-    """What one hand-in earns."""
-
-    student: str
-    lab: str
-    steps: tuple[StepMark, ...]
-    #: What is taken off once a sheet.
-    taken_off: Decimal
-    #: The steps' points, less what is taken off.
-    points: Decimal
-    out_of: Decimal
-    #: The path of the hand-in below its folder.
-    file: str
-    remark: str
-
-
-def mark_sheet(accepted: Accepted, case: Case, scheme: MarkScheme) -> SheetMark:
+def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
     """
     Return the marks of a hand-in.
 
@@ -75,8 +53,8 @@ def mark_sheet(accepted: Accepted, case: Case, scheme: MarkScheme) -> SheetMark:
         The hand-in.
     case : Case
         The same student's copy of the lab, with its true values.
-    scheme : MarkScheme
-        The course's rules.
+    rules : Rules
+        The course's, and what persons decided on this sheet.
 
     Returns
     -------
@@ -86,35 +64,37 @@ def mark_sheet(accepted: Accepted, case: Case, scheme: MarkScheme) -> SheetMark:
     public = case.graph.lab.public
     judged = judge_standing(case, accepted.hand_in.attempts)
     steps = tuple(
-        _mark_step(scheme, public.name, ask, *judged.get(ask.id, (None, BLANK)))
+        _give(_mark_step(rules.scheme, case, ask, judged.get(ask.id)), rules.given)
         for ask in public.asks
     )
     earned = sum((step.points for step in steps), start=Decimal(0))
-    losses = _find_losses(
-        scheme, {ask.id: judged[ask.id][1] for ask in public.asks if ask.id in judged}
-    )
+    losses = _find_losses(rules.scheme, [step for step in steps if not step.marker])
     taken_off = points.deduct(earned, (loss for loss, _ in losses))
     remarks = (
         accepted.remark,
         *(sentence for _, sentence in losses),
         _list_waiting(steps),
     )
-    return SheetMark(
+    marked = SheetMark(
         student=accepted.hand_in.sheet.student,
         lab=public.name,
         steps=steps,
         taken_off=taken_off,
         points=earned - taken_off,
-        out_of=points.total(scheme, public),
+        out_of=points.total(rules.scheme, public),
         file=accepted.name,
+        handed_in=accepted.hand_in.at,
         remark=" ".join(filter(None, remarks)),
     )
+    whole = rules.given.get("")
+    return marked if whole is None else _give_whole(marked, whole)
 
 
 def _mark_step(
-    scheme: MarkScheme, lab: str, ask: Ask, answer: Answer | None, verdict: Verdict
+    scheme: MarkScheme, case: Case, ask: Ask, stood: Stood | None
 ) -> StepMark:
-    full = points.split(scheme, lab, ask)
+    full = points.split(scheme, case.graph.lab.public.name, ask)
+    verdict = BLANK if stood is None else stood.verdict
     earned = points.earn(scheme.credit, full, verdict)
     parts = (
         f"Method {say_points(earned.method)} of {say_points(full.method)}, "
@@ -124,37 +104,67 @@ def _mark_step(
     )
     return StepMark(
         step=ask.id,
-        typed="" if answer is None else say_answer(answer, ask),
-        read_as=verdict.read_as,
-        outcome=verdict.outcome,
+        answer=None if stood is None else stood.answer,
+        verdict=verdict,
+        typed="" if stood is None else say_answer(stood.answer, ask),
+        band=_say_band(case, ask, stood),
+        attempts=0 if stood is None else stood.number,
+        at=None if stood is None else stood.attempt.at,
+        earned=earned.both,
         points=earned.both,
         out_of=full.both,
         reason=" ".join(filter(None, (verdict.sentence, parts))),
-        answer=answer,
-        verdict=verdict,
     )
 
 
+def _say_band(case: Case, ask: Ask, stood: Stood | None) -> str:
+    if ask.of is None or stood is None:
+        return ""
+    return say_band(case.graph.quantities[ask.of], stood.accepted)
+
+
+def _give(marked: StepMark, given: Mapping[str, Override]) -> StepMark:
+    """Put what a person decided on a step in place of what the rules gave."""
+    decided = given.get(marked.step)
+    if decided is None or decided.points is None:
+        return marked
+    reason = f"{decided.reason} ({_say_decision(decided, marked.earned)})"
+    return replace(marked, points=decided.points, reason=reason, marker=decided.marker)
+
+
+def _give_whole(marked: SheetMark, decided: Override) -> SheetMark:
+    if decided.points is None:
+        return marked
+    remark = f"{decided.reason} ({_say_decision(decided, marked.points)})"
+    remarks = " ".join(filter(None, (remark, marked.remark)))
+    return replace(marked, points=decided.points, remark=remarks)
+
+
+def _say_decision(decided: Override, earned: Decimal) -> str:
+    return f"given by {decided.marker}; the rules give {say_points(earned)}"
+
+
 def _find_losses(
-    scheme: MarkScheme, verdicts: dict[str, Verdict]
+    scheme: MarkScheme, steps: Iterable[StepMark]
 ) -> list[tuple[Decimal, str]]:
     """List what is taken off once, each with the sentence that says why."""
+    verdicts = {step.step: step.verdict for step in steps}
     rules: tuple[tuple[Decimal, str, Callable[[Verdict], bool]], ...] = (
         (scheme.once.figures, "Figures", points.has_wrong_figures),
         (scheme.once.unit, "Unit left out", points.lacks_unit),
     )
     losses = []
     for loss, what, is_broken in rules:
-        steps = [step for step, verdict in verdicts.items() if is_broken(verdict)]
-        if steps and loss:
-            sentence = f"{what}: {say_points(loss)} off, once ({', '.join(steps)})."
+        broken = [step for step, verdict in verdicts.items() if is_broken(verdict)]
+        if broken and loss:
+            sentence = f"{what}: {say_points(loss)} off, once ({', '.join(broken)})."
             losses.append((loss, sentence))
     return losses
 
 
 def _list_waiting(steps: tuple[StepMark, ...]) -> str:
     """Name the texts that a person is to mark, and what they are worth."""
-    waiting = [step for step in steps if step.outcome is Outcome.KEPT]
+    waiting = [step for step in steps if step.waits]
     if not waiting:
         return ""
     worth = sum((step.out_of for step in waiting), start=Decimal(0))
@@ -162,7 +172,11 @@ def _list_waiting(steps: tuple[StepMark, ...]) -> str:
     return f"For a person: up to {say_points(worth)} more ({names})."
 
 
-def mark_all(source: CourseSource, accepted: Sequence[Accepted]) -> Iterator[SheetMark]:
+def mark_all(
+    source: CourseSource,
+    accepted: Sequence[Accepted],
+    overrides: Iterable[Override] = (),
+) -> Iterator[SheetMark]:
     """
     Yield the marks of many hand-ins.
 
@@ -172,14 +186,22 @@ def mark_all(source: CourseSource, accepted: Sequence[Accepted]) -> Iterator[She
         The course with its key; the values of a lab are drawn for all at once.
     accepted : sequence of Accepted
         In the order of the marks.
+    overrides : iterable of Override
+        What persons decided, in the order of deciding.
 
     Yields
     ------
     SheetMark
         One for each hand-in.
     """
+    scheme = source.course.marks
+    given: dict[tuple[str, str], dict[str, Override]] = {}
+    for (student, lab, step), override in list_standing(overrides).items():
+        given.setdefault((student, lab), {})[step] = override
     for lab, several in groupby(accepted, key=lambda each: each.hand_in.sheet.lab):
         group = list(several)
         students = [each.hand_in.sheet.student for each in group]
-        for each, case in zip(group, source.cases(lab, students), strict=True):
-            yield mark_sheet(each, case, source.course.marks)
+        cases = source.cases(lab, students)
+        for each, student, case in zip(group, students, cases, strict=True):
+            rules = Rules(scheme, given.get((student, lab), {}))
+            yield mark_sheet(each, case, rules)

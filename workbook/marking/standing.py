@@ -1,20 +1,23 @@
 """
 Which answer of each step counts: the latest that was really an attempt.
 
-Of a prediction it is the first: whoever has seen what happens predicts no more.
+Of a prediction it is the first: whoever has seen what happens predicts no more. Where
+a course limits attempts, it is the latest within the limit.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
-from workbook.judge.judge import judge_sheet
+from workbook.judge.judge import SheetJudge
 from workbook.wire.verdict import NO_ATTEMPT
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
+    from workbook.graph.span import Span
     from workbook.judge.case import Case
+    from workbook.labfile.half import Ask
     from workbook.wire.answer import Answer
     from workbook.wire.handin import Attempt
     from workbook.wire.verdict import Verdict
@@ -24,9 +27,29 @@ if TYPE_CHECKING:
 LOOK_BACK = 50
 
 
+class Stood(NamedTuple):
+    """The answer to a step that is marked."""
+
+    answer: Answer
+    verdict: Verdict
+    attempt: Attempt
+    #: How many answers were attempts up to this one, itself included [-].
+    number: int
+    #: How many attempts came after the limit, and don't count [-].
+    beyond: int
+    #: Where the answer is accepted, in base units.
+    accepted: tuple[Span, ...]
+
+
+#: The answers to each step, each once: in the order in which they are looked at.
+_Tries: TypeAlias = "dict[str, list[Attempt]]"
+
+
 def judge_standing(
-    case: Case, attempts: Iterable[Attempt]
-) -> dict[str, tuple[Answer, Verdict]]:
+    case: Case,
+    attempts: Iterable[Attempt],
+    limits: Mapping[str, int] | None = None,
+) -> dict[str, Stood]:
     """
     Return the answers that are marked, each with its verdict.
 
@@ -40,39 +63,94 @@ def judge_standing(
         The student's copy of the lab.
     attempts : iterable of Attempt
         Of a hand-in that was accepted, in the order of giving.
+    limits : mapping of str to int, optional
+        How many attempts count, by step [-]; None, or a step that is left out: all.
 
     Returns
     -------
-    dict of str to tuple of Answer and Verdict
+    dict of str to Stood
         By step; a step that was not answered is left out.
     """
-    asks = case.graph.lab.public.asks
-    first = frozenset(ask.id for ask in asks if ask.kind == "prediction")
-    tries = _list_tries(attempts, first)
+    asks = {ask.id: ask for ask in case.graph.lab.public.asks}
+    limits = limits or {}
+    first = frozenset(ask.id for ask in asks.values() if ask.kind == "prediction")
+    tries = _list_tries(attempts, first, limits)
+    judge, standing = _settle(case, tries)
+    made = {s: _list_made(judge, asks[s], tries[s]) for s in tries if s not in first}
+    beyond = {
+        s: len(made[s]) - n for s, n in limits.items() if len(made.get(s, ())) > n
+    }
+    if beyond:
+        for step, more in beyond.items():
+            tries[step] = tries[step][tries[step].index(made[step][-1 - more]) :]
+        judge, standing = _settle(case, tries)
+    return {
+        step: Stood(
+            attempt.answer,
+            judge.verdicts[step],
+            attempt,
+            _number(attempt, made.get(step, [])),
+            beyond.get(step, 0),
+            judge.accepted(asks[step].of or ""),
+        )
+        for step, attempt in standing.items()
+    }
+
+
+def _number(attempt: Attempt, made: list[Attempt]) -> int:
+    return made.index(attempt) + 1 if attempt in made else 0
+
+
+def _settle(case: Case, tries: _Tries) -> tuple[SheetJudge, dict[str, Attempt]]:
+    """Go back in each step to an answer that is an attempt beside all the others."""
     places = dict.fromkeys(tries, 0)
     while True:
         # Past the last to be looked at comes the first again, and stays.
         standing = {s: found[places[s] % len(found)] for s, found in tries.items()}
-        verdicts = judge_sheet(case, standing)
+        judge = SheetJudge(case, {s: each.answer for s, each in standing.items()})
         lost = [
             step
-            for step, verdict in verdicts.items()
-            if verdict.outcome in NO_ATTEMPT and places[step] < len(tries[step])
+            for step in tries
+            if judge.verdicts[step].outcome in NO_ATTEMPT
+            and places[step] < len(tries[step])
         ]
         if not lost:
-            return {step: (standing[step], each) for step, each in verdicts.items()}
+            return judge, standing
         for step in lost:
             places[step] += 1
 
 
+def _list_made(judge: SheetJudge, ask: Ask, found: list[Attempt]) -> list[Attempt]:
+    """List the answers that were attempts, from the first on."""
+    if len(found) == 1:
+        return [] if judge.verdicts[ask.id].outcome in NO_ATTEMPT else found
+    return [each for each in reversed(found) if judge.is_attempt(ask, each.answer)]
+
+
 def _list_tries(
-    attempts: Iterable[Attempt], first: frozenset[str]
-) -> dict[str, list[Answer]]:
+    attempts: Iterable[Attempt], first: frozenset[str], limits: Mapping[str, int]
+) -> _Tries:
     """List the answers to each step, each once: latest first, or for some earliest."""
     once = {attempt.id: attempt for attempt in reversed(tuple(attempts))}
-    tries: dict[str, list[Answer]] = {}
+    given: _Tries = {}
     for attempt in once.values():
-        tries.setdefault(attempt.step, []).append(attempt.answer)
-    for step in first & tries.keys():
-        tries[step].reverse()
-    return {step: list(dict.fromkeys(f))[:LOOK_BACK] for step, f in tries.items()}
+        given.setdefault(attempt.step, []).append(attempt)
+    for step in first & given.keys():
+        given[step].reverse()
+    return {
+        step: _cut(_list_once(found), is_limited=step in limits)
+        for step, found in given.items()
+    }
+
+
+def _list_once(found: Iterable[Attempt]) -> list[Attempt]:
+    """Leave out what was answered again."""
+    once: dict[Answer, Attempt] = {}
+    for attempt in found:
+        once.setdefault(attempt.answer, attempt)
+    return list(once.values())
+
+
+def _cut(found: list[Attempt], *, is_limited: bool) -> list[Attempt]:
+    # Under a limit it is the earliest that count.
+    return found[-LOOK_BACK:] if is_limited else found[:LOOK_BACK]

@@ -20,10 +20,15 @@ from workbook.wire.answer import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
     from decimal import Decimal
 
+    from workbook.graph.quantity import Quantity
+    from workbook.graph.span import Span
     from workbook.labfile.half import Ask
+
+#: Figures of the ends of a band: more than any step is answered with [-].
+_FIGURES = 6
 
 
 def say_points(points: Decimal) -> str:
@@ -48,6 +53,29 @@ def say_points(points: Decimal) -> str:
     """
     text = f"{points:f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def say_band(quantity: Quantity, accepted: Iterable[Span]) -> str:
+    """
+    Return where an answer is accepted, in the unit in which it is asked.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        What is asked.
+    accepted : iterable of Span
+        In base units.
+
+    Returns
+    -------
+    str
+        ``"11.36 to 11.41 g"``; several are joined by "or".
+    """
+    return " or ".join(
+        f"{quantity.from_base(each.low):.{_FIGURES}g} to "
+        f"{quantity.from_base(each.high):.{_FIGURES}g} {quantity.unit.symbol}".strip()
+        for each in accepted
+    )
 
 
 def say_answer(answer: Answer, ask: Ask) -> str:

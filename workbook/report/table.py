@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
+from workbook.marking.printable import to_cell
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
@@ -21,12 +22,7 @@ if TYPE_CHECKING:
     from workbook.errors import HandInError
     from workbook.issuing.answerbook import AnswerPage
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
-
-#: First characters that make a formula of a cell; those past the line end are the
-#: signs = + - @ in full width. OWASP Foundation, "CSV Injection", community page;
-#: from memory.
-_FORMULA_STARTS = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")
+    from workbook.marking.result import SheetMark
 
 _MARKS = (
     "student",
@@ -36,6 +32,8 @@ _MARKS = (
     "points",
     "out_of",
     "taken_off",
+    "late_off",
+    "handed_in",
     "file",
     "remark",
 )
@@ -45,9 +43,12 @@ _STEPS = (
     "step",
     "typed",
     "read_as",
+    "band",
     "outcome",
+    "attempts",
     "points",
     "out_of",
+    "marker",
     "reason",
 )
 _ANSWERS = (
@@ -83,8 +84,8 @@ def tabulate_marks(
     Returns
     -------
     DataFrame
-        (n_students * n_labs, 9), all text, with the columns student, name, section,
-        lab, points, out_of, taken_off, file and remark.
+        (n_students * n_labs, 11), all text, with the columns student, name, section,
+        lab, points, out_of, taken_off, late_off, handed_in, file and remark.
     """
     found = {(mark.student, mark.lab): mark for mark in marks}
     rows = [
@@ -113,8 +114,8 @@ def tabulate_steps(marks: Iterable[SheetMark]) -> pd.DataFrame:
     Returns
     -------
     DataFrame
-        (n_hand_ins * n_steps, 9), all text, with the columns lab, student, step,
-        typed, read_as, outcome, points, out_of and reason.
+        (n_hand_ins * n_steps, 12), all text, with the columns lab, student, step,
+        typed, read_as, band, outcome, attempts, points, out_of, marker and reason.
     """
     rows = [
         (
@@ -123,9 +124,12 @@ def tabulate_steps(marks: Iterable[SheetMark]) -> pd.DataFrame:
             step.step,
             step.typed,
             step.read_as,
+            step.band,
             step.outcome.value,
+            str(step.attempts),
             say_points(step.points),
             say_points(step.out_of),
+            step.marker,
             step.reason,
         )
         for mark in marks
@@ -161,10 +165,12 @@ def tabulate_answers(pages: Iterable[AnswerPage]) -> pd.DataFrame:
 
 
 def tabulate_problems(
-    refused: Sequence[HandInError], superseded: Sequence[HandInError]
+    refused: Sequence[HandInError],
+    superseded: Sequence[HandInError],
+    idle: Sequence[str] = (),
 ) -> pd.DataFrame:
     """
-    Return a row for every file that was not marked.
+    Return a row for every file that was not marked, and every other problem.
 
     Parameters
     ----------
@@ -172,14 +178,17 @@ def tabulate_problems(
         Files that can't be marked.
     superseded : sequence of HandInError
         Files that a newer one takes the place of.
+    idle : sequence of str
+        What is to be said of decisions by hand.
 
     Returns
     -------
     DataFrame
-        (n_files, 3), all text, with the columns file, kind and reason.
+        (n_problems, 3), all text, with the columns file, kind and reason.
     """
     rows = [(each.file, "refused", each.reason) for each in refused]
     rows += [(each.file, "older", each.reason) for each in superseded]
+    rows += [("", "by hand", each) for each in idle]
     return pd.DataFrame(rows, columns=["file", "kind", "reason"])
 
 
@@ -203,21 +212,19 @@ def encode_csv(table: pd.DataFrame) -> bytes:
     >>> encode_csv(pd.DataFrame({"typed": ["=1+1", "13.6 g"]}))
     b"typed\r\n'=1+1\r\n13.6 g\r\n"
     """
-    text: str = table.map(_quiet).to_csv(index=False, lineterminator="\r\n")
+    text: str = table.map(to_cell).to_csv(index=False, lineterminator="\r\n")
     return text.encode()
 
 
-def _quiet(cell: str) -> str:
-    return f"'{cell}" if cell.startswith(_FORMULA_STARTS) else cell
-
-
-def _sum_up(mark: SheetMark | None, out_of: Decimal) -> tuple[str, str, str, str, str]:
+def _sum_up(mark: SheetMark | None, out_of: Decimal) -> tuple[str, ...]:
     if mark is None:
-        return "0", say_points(out_of), "0", "", "Nothing was handed in."
+        return "0", say_points(out_of), "0", "0", "", "", "Nothing was handed in."
     return (
         say_points(mark.points),
         say_points(mark.out_of),
         say_points(mark.taken_off),
+        say_points(mark.late_off),
+        "" if mark.handed_in is None else mark.handed_in.isoformat(),
         mark.file,
         mark.remark,
     )

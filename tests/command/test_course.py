@@ -1,0 +1,40 @@
+"""What commands on a course do first and last."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.support.soap import STUDENTS, make_course
+from workbook.command.course import fill_output, prepare_course
+from workbook.errors import AuthorError, TaskError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+def test_a_good_course_gives_its_roster(tmp_path: Path) -> None:
+    roster = prepare_course(make_course(tmp_path))
+    assert tuple(student.id for student in roster) == STUDENTS
+
+
+def test_mistakes_of_lab_and_roster_are_told_at_once(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    course.write_text(course.read_text().replace("olive-oil-soap", "soap"))
+    (tmp_path / "roster.csv").write_text("student\na1\n")
+    with pytest.raises(AuthorError) as caught:
+        prepare_course(course)
+    assert len(caught.value.findings) == 2
+
+
+def test_an_earlier_folder_is_set_aside_only_when_asked(tmp_path: Path) -> None:
+    place = tmp_path / "out"
+    place.mkdir()
+    (place / "marks.csv").write_text("old")
+    with pytest.raises(TaskError), fill_output(place, ["marks.csv"], may_replace=False):
+        pass
+    with fill_output(place, ["marks.csv"], may_replace=True) as draft:
+        (draft / "marks.csv").write_text("new")
+    assert (place / "marks.csv").read_text() == "new"
+    assert (tmp_path / "out.before-1" / "marks.csv").read_text() == "old"

@@ -1,0 +1,1 @@
+"""The commands that need several parts of the workbook, a module each."""

@@ -1,0 +1,87 @@
+"""What commands on a course do first and last: read it all, and fill a folder."""
+
+from __future__ import annotations
+
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+import click
+
+from workbook.errors import AuthorError
+from workbook.labfile.course import check_steps, read_course
+from workbook.labfile.reader import read_lab
+from workbook.labfile.roster import read_roster
+from workbook.store import is_free, make_folder, set_aside
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from pathlib import Path
+
+    from workbook.labfile.roster import Student
+
+#: What `--replace` does, in the words of every command that has it.
+REPLACE = "Set an earlier folder of that name aside; it is not deleted."
+
+
+def prepare_course(course: Path) -> tuple[Student, ...]:
+    """
+    Read all that a person wrote, and tell what is wrong with any of it at once.
+
+    Parameters
+    ----------
+    course : Path
+        The course file.
+
+    Returns
+    -------
+    tuple of Student
+        The roster, in its order.
+
+    Raises
+    ------
+    AuthorError
+        With every finding in the course file, its labs and its roster.
+    """
+    read = read_course(course)
+    findings: list[str] = []
+    labs = []
+    for folder in read.folders.values():
+        try:
+            labs.append(read_lab(folder).public)
+        except AuthorError as error:
+            findings += error.findings
+    roster: tuple[Student, ...] = ()
+    try:
+        roster = read_roster(read.roster)
+        check_steps(read, labs)
+    except AuthorError as error:
+        findings += error.findings
+    if findings:
+        raise AuthorError(tuple(findings))
+    return roster
+
+
+@contextmanager
+def fill_output(to: Path, owned: Sequence[str], *, may_replace: bool) -> Iterator[Path]:
+    """
+    Fill a folder, and say where an earlier one of the name has gone.
+
+    Parameters
+    ----------
+    to : Path
+        Its name.
+    owned : sequence of str
+        What the command writes, so that nothing else is ever set aside.
+    may_replace : bool
+        True when an earlier folder may be set aside.
+
+    Yields
+    ------
+    Path
+        The folder to fill, under a hidden name beside its place.
+    """
+    earlier = None if is_free(to) else set_aside(to)
+    with make_folder(to, may_replace=may_replace, owned=frozenset(owned)) as draft:
+        yield draft
+    if earlier is not None:
+        click.echo(f"What was in {to} is now in {earlier}.")

@@ -1,0 +1,102 @@
+"""``workbook mark``: from hand-ins to tables of marks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.errors import TaskError
+from workbook.marking.acceptance import expect
+from workbook.marking.gather import gather, list_files
+from workbook.marking.mark import mark_all
+from workbook.marking.override import OVERRIDES_FILE, find_idle, read_overrides
+from workbook.marking.points import total
+from workbook.marking.record import RECORD_FILE, encode_record
+from workbook.report.table import (
+    encode_csv,
+    tabulate_marks,
+    tabulate_problems,
+    tabulate_steps,
+)
+from workbook.solver.source import CourseSource
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from workbook.labfile.roster import Student
+    from workbook.marking.gather import Gathered
+    from workbook.marking.result import SheetMark
+
+#: The tables that `mark` writes.
+MARKS_FILE, STEPS_FILE, PROBLEMS_FILE = "marks.csv", "steps.csv", "problems.csv"
+
+#: All that it writes, so that nothing else is ever set aside.
+_OWNED = (MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, RECORD_FILE)
+
+_NEW = click.Path(file_okay=False, path_type=Path)
+_THERE = click.Path(exists=True, file_okay=False, path_type=Path)
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+
+@click.command("mark")
+@click.argument("course", type=_FILE)
+@click.option("--handins", type=_THERE, required=True, help="Where the hand-ins lie.")
+@click.option("--to", type=_NEW, required=True, help="The folder to make.")
+@click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
+@click.pass_context
+def mark_course(
+    context: click.Context, course: Path, handins: Path, to: Path, *, may_replace: bool
+) -> None:
+    """Mark the hand-ins of COURSE: a table of students, one of steps, the problems."""
+    roster = prepare_course(course)
+    source = CourseSource(course)
+    overrides = read_overrides(course.parent / OVERRIDES_FILE)
+    files = list_files(handins)
+    if not files:
+        msg = f"{handins} holds no hand-in: their names end in .handin.json."
+        raise TaskError(msg)
+    with fill_output(to, _OWNED, may_replace=may_replace) as draft:
+        with click.progressbar(files, label="Reading") as seen:
+            gathered = gather(seen, handins, expect(source, roster))
+        number = len(gathered.accepted)
+        marking = mark_all(source, gathered.accepted, overrides)
+        with click.progressbar(marking, length=number, label="Marking") as watched:
+            marks = list(watched)
+        _write_marks(draft, source, roster, marks)
+        _write_problems(draft, gathered, find_idle(overrides, marks))
+    click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
+    context.exit(1 if gathered.refused else 0)
+
+
+def _write_marks(
+    folder: Path,
+    source: CourseSource,
+    roster: Sequence[Student],
+    marks: Sequence[SheetMark],
+) -> None:
+    scheme = source.course.marks
+    totals = {name: total(scheme, lab.public) for name, lab in source.labs.items()}
+    table = tabulate_marks(roster, totals, marks)
+    (folder / MARKS_FILE).write_bytes(encode_csv(table))
+    (folder / STEPS_FILE).write_bytes(encode_csv(tabulate_steps(marks)))
+    (folder / RECORD_FILE).write_bytes(encode_record(marks))
+
+
+def _write_problems(folder: Path, gathered: Gathered, idle: Sequence[str]) -> None:
+    table = tabulate_problems(gathered.refused, gathered.superseded, idle)
+    (folder / PROBLEMS_FILE).write_bytes(encode_csv(table))
+    for problem in gathered.refused:
+        click.echo(str(problem), err=True)
+
+
+def _say_next(gathered: Gathered, to: Path) -> str:
+    wrote = f"Wrote {MARKS_FILE}, {STEPS_FILE} and {PROBLEMS_FILE} to {to}."
+    if gathered.refused:
+        return (
+            f"{wrote} Next: look at the {len(gathered.refused)} that could not be "
+            f"marked, in {to / PROBLEMS_FILE}."
+        )
+    return f"{wrote} Next: open {to / MARKS_FILE}."
