@@ -8,7 +8,7 @@ import pytest
 
 from tests.support.lab import make_lab
 from tests.support.student import RIGHT
-from workbook.judge.explained import explain
+from workbook.judge.explained import explain, explain_all
 from workbook.solver.source import PracticeSource
 
 if TYPE_CHECKING:
@@ -86,3 +86,8 @@ def test_what_no_step_asks_for_is_worked_out_first(tmp_path: Path) -> None:
     first, _, numbers, *_ = words(source.case(source.fresh()), "percent_yield")
     assert first == "salt mass"
     assert numbers.count(" g") == 2
+
+
+def test_all_steps_are_explained_as_each_is_alone(case: Case) -> None:
+    asks = case.graph.lab.public.asks
+    assert explain_all(case) == {ask.id: explain(case, ask.id) for ask in asks}

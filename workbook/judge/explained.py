@@ -1,7 +1,8 @@
 """
-The worked answer of one step, for a student who has tried it on a practice sheet.
+The worked answer of a step: for who has tried it in practice, or was marked.
 
-It holds the key, and is never made for a course.
+It holds the key: in a course it is made for the page that is handed back, and never
+before.
 """
 
 from __future__ import annotations
@@ -43,11 +44,38 @@ def explain(case: Case, step: str) -> tuple[WorkedLine, ...]:
         For a number its relation in words, the numbers in it, and its value; before
         them the same for whatever it follows from that no step asks for.
     """
-    (ask,) = (each for each in case.graph.lab.public.asks if each.id == step)
-    if ask.of is None:
-        (worked,) = (each for each in work(case) if each.step_id == step)
-        return tuple(WorkedLine("", each) for each in worked.value_text.split("; "))
-    return tuple(_Explainer(case).explain(case.graph.quantities[ask.of]))
+    return explain_all(case, only=step)[step]
+
+
+def explain_all(
+    case: Case, *, only: str | None = None
+) -> dict[str, tuple[WorkedLine, ...]]:
+    """
+    Return the worked answer of every step.
+
+    Parameters
+    ----------
+    case : Case
+        The copy of the lab, with its true values.
+    only : str or None
+        A step, where the others are not wanted.
+
+    Returns
+    -------
+    dict of str to tuple of WorkedLine
+        By step, in the order of the sheet; each as `explain` gives it.
+    """
+    explainer = _Explainer(case)
+    asks = [a for a in case.graph.lab.public.asks if only in {None, a.id}]
+    others = {each.step_id: each for each in work(case)}
+    lines: dict[str, tuple[WorkedLine, ...]] = {}
+    for ask in asks:
+        if ask.of is None:
+            values = others[ask.id].value_text.split("; ")
+            lines[ask.id] = tuple(WorkedLine("", each) for each in values)
+        else:
+            lines[ask.id] = tuple(explainer.explain(case.graph.quantities[ask.of]))
+    return lines
 
 
 class _Explainer:

@@ -166,6 +166,29 @@ class Source:
         gate = self._find(sheet.lab).lab.public.gate
         return hold_back(self._find(sheet.lab).show(sheet, case), gate)
 
+    def show_whole(self, sheet: SheetId, case: Case) -> Sheet:
+        """
+        Return what one student may see once nothing is held back.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose it is.
+        case : Case
+            That student's.
+
+        Returns
+        -------
+        Sheet
+            With the readings after the lab, whatever the gate says.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If there is no such lab here.
+        """
+        return self._find(sheet.lab).show(sheet, case)
+
     def show_readings(self, sheet: SheetId, case: Case) -> tuple[Sight, ...]:
         """
         Return what the instruments after the lab show one student.
@@ -187,7 +210,7 @@ class Source:
         CheckerRefusedError
             If there is no such lab here.
         """
-        return list_sights(self._find(sheet.lab).show(sheet, case))
+        return list_sights(self.show_whole(sheet, case))
 
     def is_permitted(self, sheet: SheetId) -> bool:
         """

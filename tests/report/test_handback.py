@@ -1,0 +1,61 @@
+"""What goes back: a page for each hand-in, and the tables of a record system."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from workbook.report.handback import write_pages, write_records
+from workbook.report.oneroster import Item, Place
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from workbook.labfile.roster import Student
+    from workbook.marking.mark import SheetMark
+    from workbook.report.page import Marked
+
+
+def test_each_hand_in_comes_with_its_own_values(
+    marked: list[Marked], marks: list[SheetMark]
+) -> None:
+    assert [each.mark for each in marked] == marks
+    assert [each.student.id for each in marked] == ["a1", "b2"]
+    for each in marked:
+        assert each.sheet.id.student == each.student.id
+
+
+def test_the_sheet_shows_the_readings_whatever_its_gate_says(
+    marked: list[Marked],
+) -> None:
+    for each in marked:
+        assert getattr(each.sheet.step("dish"), "seen", "")
+
+
+def test_there_is_a_page_for_each_student_and_lab(
+    marked: list[Marked], tmp_path: Path
+) -> None:
+    written = list(write_pages(tmp_path / "pages", "Salt & soap", marked))
+    assert [str(path.relative_to(tmp_path / "pages")) for path in written] == [
+        "a1/olive-oil-soap.html",
+        "b2/olive-oil-soap.html",
+    ]
+    assert all(path.read_text().startswith("<!DOCTYPE html>") for path in written)
+
+
+def test_the_tables_lie_in_a_folder(
+    roster: tuple[Student, ...], marks: list[SheetMark], tmp_path: Path
+) -> None:
+    day = date(2026, 3, 2)
+    item = Item(
+        lab="olive-oil-soap", title="S", assigned=day, due=day, out_of=Decimal(63)
+    )
+    place = Place(course="salt-1", class_id="c", period_id="p")
+    write_records(tmp_path / "out", place, [item], roster, (marks, day))
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "categories.csv",
+        "lineItems.csv",
+        "manifest.csv",
+        "results.csv",
+    ]

@@ -1,0 +1,44 @@
+"""The frame of every page that is written for people: its style, and its safety."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from workbook.marking.wording import say_points
+
+#: Our own, and the only text that is let into a page as it stands.
+_STYLE = Markup(  # noqa: S704 - a file of the package, no text of a person
+    (files("workbook.report") / "page.css").read_text(encoding="utf-8")
+)
+
+_pages = Environment(
+    loader=PackageLoader("workbook.report", "."),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+_pages.filters["points"] = say_points
+_pages.globals["style"] = _STYLE
+
+
+def fill_page(name: str, content: dict[str, object]) -> bytes:
+    """
+    Return a page as the content of its file.
+
+    Parameters
+    ----------
+    name : str
+        Its template, beside this module.
+    content : dict of str to object
+        What stands in it; every text is escaped unless it is markup already.
+
+    Returns
+    -------
+    bytes
+        HTML in UTF-8 that runs no script and loads nothing from anywhere.
+    """
+    return _pages.get_template(name).render(content).encode()

@@ -1,0 +1,122 @@
+"""What goes back to students, and to a system of records."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from workbook.report.oneroster import tabulate_records
+from workbook.report.page import Marked, write_page
+from workbook.report.table import encode_csv
+from workbook.wire.sheet import SheetId
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+    from datetime import date
+    from pathlib import Path
+
+    from workbook.labfile.roster import Student
+    from workbook.marking.mark import SheetMark
+    from workbook.report.oneroster import Item, Place
+    from workbook.solver.source import CourseSource
+
+#: The folders that are written: ``<student>/<lab>.html`` in the first.
+PAGES, RECORDS = "pages", "oneroster"
+
+
+def gather_marked(
+    source: CourseSource, roster: Iterable[Student], marks: Iterable[SheetMark]
+) -> Iterator[Marked]:
+    """
+    Yield each hand-in with all that its page tells.
+
+    Parameters
+    ----------
+    source : CourseSource
+        The course with its key; the values of a lab are drawn for all at once.
+    roster : iterable of Student
+        The students of the course.
+    marks : iterable of SheetMark
+        Those of a lab one behind the other.
+
+    Yields
+    ------
+    Marked
+        One for each of *marks*.
+    """
+    students = {student.id: student for student in roster}
+    for lab, several in groupby(marks, key=lambda mark: mark.lab):
+        group = list(several)
+        revision = source.labs[lab].public.revision
+        cases = source.cases(lab, [mark.student for mark in group])
+        for mark, case in zip(group, cases, strict=True):
+            sheet = SheetId(source.name, lab, revision, mark.student)
+            yield Marked(
+                student=students[mark.student],
+                mark=mark,
+                case=case,
+                sheet=source.show_whole(sheet, case),
+            )
+
+
+def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator[Path]:
+    """
+    Write the page of each hand-in, and yield its place.
+
+    Parameters
+    ----------
+    folder : Path
+        ``<student>/<lab>.html`` is made below it.
+    course : str
+        The course's title.
+    marked : iterable of Marked
+        What `gather_marked` yields.
+
+    Yields
+    ------
+    Path
+        A page that is written.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    for each in marked:
+        path = folder / each.student.id / f"{each.mark.lab}.html"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(write_page(each, course))
+        yield path
+
+
+def write_records(
+    folder: Path,
+    place: Place,
+    items: Sequence[Item],
+    roster: Sequence[Student],
+    marked: tuple[Iterable[SheetMark], date],
+) -> None:
+    """
+    Write the tables that a system of records takes in.
+
+    Parameters
+    ----------
+    folder : Path
+        It is made.
+    place : Place
+        Where the course is filed.
+    items : sequence of Item
+        The labs of the course.
+    roster : sequence of Student
+        Each has a result for each lab.
+    marked : (iterable of SheetMark, date)
+        The marks of those who handed in, and when they were given.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    folder.mkdir()
+    for name, table in tabulate_records(place, items, roster, *marked).items():
+        (folder / name).write_bytes(encode_csv(table))
