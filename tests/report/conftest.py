@@ -14,7 +14,7 @@ from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
     from workbook.report.page import Marked
 
 

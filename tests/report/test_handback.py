@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
     from workbook.report.page import Marked
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
 
 PLACE = Place(course="salt-1", class_id="chem-7", period_id="autumn")
 ITEM = Item(

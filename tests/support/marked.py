@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from tests.support.soap import answer_rightly, make_hand_in, name_sheet
 from workbook.labfile.course import MarkScheme
 from workbook.marking.gather import Accepted
-from workbook.marking.mark import mark_sheet
+from workbook.marking.mark import Rules, mark_sheet
 from workbook.wire.answer import Answer, Built, Placed, Typed
 
 if TYPE_CHECKING:
     from workbook.judge.case import Case
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
     from workbook.solver.source import CourseSource
 
 HOSTILE = '"><script>alert(1)</script><img src=x onerror=alert(2)>'
@@ -46,5 +46,5 @@ def mark_class(source: CourseSource) -> list[SheetMark]:
         case = source.case(name_sheet(student))
         hand_in = make_hand_in(source, student, answer(case))
         accepted = Accepted(f"{student}.handin.json", hand_in, "")
-        marks.append(mark_sheet(accepted, case, MarkScheme()))
+        marks.append(mark_sheet(accepted, case, Rules(MarkScheme())))
     return marks

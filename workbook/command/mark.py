@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.command.handback import HANDED_BACK, hand_back
 from workbook.errors import TaskError
 from workbook.marking.acceptance import expect
 from workbook.marking.gather import gather, list_files
@@ -34,7 +35,7 @@ if TYPE_CHECKING:
 MARKS_FILE, STEPS_FILE, PROBLEMS_FILE = "marks.csv", "steps.csv", "problems.csv"
 
 #: All that it writes, so that nothing else is ever set aside.
-_OWNED = (MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, RECORD_FILE)
+_OWNED = (MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, RECORD_FILE, *HANDED_BACK)
 
 _NEW = click.Path(file_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -66,6 +67,7 @@ def mark_course(
         with click.progressbar(marking, length=number, label="Marking") as watched:
             marks = list(watched)
         _write_marks(draft, source, roster, marks)
+        hand_back(draft, source, roster, marks)
         _write_problems(draft, gathered, find_idle(overrides, marks))
     click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
     context.exit(1 if gathered.refused else 0)

@@ -3,11 +3,39 @@
 from __future__ import annotations
 
 from importlib.resources import files
+from typing import TYPE_CHECKING
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from workbook.marking.wording import say_points
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+
+def say_time(at: datetime) -> str:
+    """
+    Return a time as a page tells it.
+
+    Parameters
+    ----------
+    at : datetime
+        With its time zone, in which it is told.
+
+    Returns
+    -------
+    str
+        To the minute.
+
+    Examples
+    --------
+    >>> from datetime import UTC, datetime
+    >>> say_time(datetime(2026, 3, 2, 12, 5, tzinfo=UTC))
+    '2 March 2026, 12:05 UTC'
+    """
+    return f"{at.day} {at:%B %Y, %H:%M} {at.tzname()}"
+
 
 #: Our own, and the only text that is let into a page as it stands.
 _STYLE = Markup(  # noqa: S704 - a file of the package, no text of a person
@@ -22,6 +50,7 @@ _pages = Environment(
     lstrip_blocks=True,
 )
 _pages.filters["points"] = say_points
+_pages.filters["time"] = say_time
 _pages.globals["style"] = _STYLE
 
 

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
     from workbook.report.oneroster import Item, Place
     from workbook.solver.source import CourseSource
 

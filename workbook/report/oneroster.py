@@ -19,7 +19,6 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from workbook.marking.wording import say_points
-from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -27,7 +26,7 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark
+    from workbook.marking.result import SheetMark
 
 _CATEGORIES = ("sourcedId", "status", "dateLastModified", "title")
 _ITEMS = (
@@ -187,7 +186,7 @@ def _tell_result(
 ) -> tuple[str, ...]:
     status, score, comment = "not submitted", "0", ""
     if mark is not None:
-        waits = any(step.outcome is Outcome.KEPT for step in mark.steps)
+        waits = any(step.waits for step in mark.steps)
         status = "partially graded" if waits else "fully graded"
         score, comment = say_points(mark.points), mark.remark
     return (

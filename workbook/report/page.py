@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
     from workbook.judge.case import Case
     from workbook.labfile.roster import Student
-    from workbook.marking.mark import SheetMark, StepMark
+    from workbook.marking.result import SheetMark, StepMark
     from workbook.wire.message import WorkedLine
     from workbook.wire.sheet import Sheet, Step
 

@@ -1,0 +1,43 @@
+"""``workbook mark``: a page for each student, and the tables of a record system."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.support.command import hand_in_all, rows, run
+from tests.support.soap import LAB, make_course
+
+if TYPE_CHECKING:
+    from click.testing import Result
+
+
+@pytest.fixture
+def result(tmp_path: Path) -> Result:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1", "b2"])
+    return run("mark", course, "--handins", "in", "--to", "marks")
+
+
+def test_each_student_who_handed_in_has_a_page(result: Result) -> None:
+    assert result.exit_code == 0
+    pages = sorted(path.as_posix() for path in Path("marks/pages").rglob("*.html"))
+    assert pages == [f"marks/pages/a1/{LAB}.html", f"marks/pages/b2/{LAB}.html"]
+
+
+def test_a_name_from_the_roster_is_text_on_a_page(result: Result) -> None:
+    assert result.exit_code == 0
+    page = Path(f"marks/pages/a1/{LAB}.html").read_text(encoding="utf-8")
+    assert "Ada &lt;Moss&gt;" in page
+    assert "Ada <Moss>" not in page
+
+
+def test_the_scores_of_the_record_system_are_those_of_the_marks(
+    result: Result,
+) -> None:
+    assert result.exit_code == 0
+    points = {row["student"]: row["points"] for row in rows(Path("marks/marks.csv"))}
+    results = rows(Path("marks/oneroster/results.csv"))
+    assert {r["studentSourcedId"]: r["score"] for r in results} == points

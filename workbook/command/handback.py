@@ -1,0 +1,74 @@
+"""What ``workbook mark`` writes for students, and for a system of records."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+import click
+
+from workbook.marking.points import total
+from workbook.report.handback import (
+    PAGES,
+    RECORDS,
+    gather_marked,
+    write_pages,
+    write_records,
+)
+from workbook.report.oneroster import Item, Place
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
+    from workbook.labfile.roster import Student
+    from workbook.marking.result import SheetMark
+    from workbook.solver.source import CourseSource
+
+#: All that is written, so that nothing else is ever set aside.
+HANDED_BACK = (PAGES, RECORDS)
+
+
+def hand_back(
+    folder: Path,
+    source: CourseSource,
+    roster: Sequence[Student],
+    marks: Sequence[SheetMark],
+) -> None:
+    """
+    Write a page for each hand-in, and the tables that a system of records takes in.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder of marks that is being made.
+    source : CourseSource
+        The course with its key.
+    roster : sequence of Student
+        The students of the course.
+    marks : sequence of SheetMark
+        Those of a lab one behind the other.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    marked = gather_marked(source, roster, marks)
+    pages = write_pages(folder / PAGES, source.course.title, marked)
+    with click.progressbar(pages, length=len(marks), label="Handing back") as written:
+        for _ in written:
+            pass
+    place = Place(course=source.name, class_id=source.name, period_id=source.name)
+    day = datetime.now(UTC).date()
+    items = [
+        Item(
+            lab=name,
+            title=lab.public.title,
+            assigned=day,
+            due=day,
+            out_of=total(source.course.marks, lab.public),
+        )
+        for name, lab in source.labs.items()
+    ]
+    write_records(folder / RECORDS, place, items, roster, (marks, day))
