@@ -25,6 +25,10 @@ if TYPE_CHECKING:
 #: Larger whole numbers are written in hexadecimal, as Python refuses longer ones [bit].
 _DECIMAL_BITS = 512
 
+#: Jupyter asks it how busy the machine is. Its seconds go on from run to run, and meet
+#: a value of the lab sooner or later.
+_CLOCK = "psutil"
+
 
 class Heap:
     """
@@ -65,6 +69,8 @@ class Heap:
             if id(thing) in seen or type(thing) in weakref.ProxyTypes:
                 continue
             seen.add(id(thing))
+            if type(thing).__module__.partition(".")[0] == _CLOCK:
+                continue
             self._take(thing)
             parts = _find_parts(thing)
             self._take_group(parts)
