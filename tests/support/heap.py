@@ -27,7 +27,7 @@ _DECIMAL_BITS = 512
 
 #: Jupyter asks it how busy the machine is. Its seconds go on from run to run, and meet
 #: a value of the lab sooner or later.
-_CLOCK = "psutil"
+_CLOCK = "psutil."
 
 
 class Heap:
@@ -69,7 +69,7 @@ class Heap:
             if id(thing) in seen or type(thing) in weakref.ProxyTypes:
                 continue
             seen.add(id(thing))
-            if type(thing).__module__.partition(".")[0] == _CLOCK:
+            if f"{type(thing).__module__}".startswith(_CLOCK):
                 continue
             self._take(thing)
             parts = _find_parts(thing)
