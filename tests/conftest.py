@@ -16,6 +16,19 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Lab
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """
+    Say which tests stay together where several processes share them.
+
+    Those in a browser do, so that there is one JupyterLab, and nothing else slows a
+    page down while it is waited for; of all others those of one file.
+    """
+    for item in items:
+        browser = item.get_closest_marker("browser")
+        together = "browser" if browser else item.nodeid.partition("::")[0]
+        item.add_marker(pytest.mark.xdist_group(together))
+
+
 @pytest.fixture(scope="session")
 def lab() -> Lab:
     """Return the olive-oil lab."""
