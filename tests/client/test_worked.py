@@ -13,7 +13,7 @@ from workbook.client.session import open_practice
 from workbook.client.worked import ask_worked, is_tried
 from workbook.errors import CheckerRefusedError
 from workbook.solver.desk import Desk
-from workbook.solver.source import PracticeSource
+from workbook.solver.practice import PracticeSource
 from workbook.wire.answer import Typed
 from workbook.wire.message import Opened, OpenSheet, Sealed
 

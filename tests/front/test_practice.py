@@ -14,7 +14,7 @@ from workbook.errors import CheckerSlowError, TaskError
 from workbook.front.page import Page
 from workbook.front.practice import PracticePanel
 from workbook.solver.desk import Desk
-from workbook.solver.source import PracticeSource
+from workbook.solver.practice import PracticeSource
 from workbook.wire.answer import Typed
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from workbook.errors import CheckerDiedError
 from workbook.front.page import Page
 from workbook.front.worked import show_lines
 from workbook.solver.desk import Desk
-from workbook.solver.source import PracticeSource
+from workbook.solver.practice import PracticeSource
 from workbook.wire.answer import Typed
 from workbook.wire.message import WorkedLine
 

@@ -9,7 +9,7 @@ import pytest
 from tests.support.lab import make_lab
 from tests.support.student import RIGHT
 from workbook.judge.explained import explain, explain_all
-from workbook.solver.source import PracticeSource
+from workbook.solver.practice import PracticeSource
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from tests.support.lime import make_lime_case
 from tests.support.soap import (
@@ -13,11 +15,13 @@ from tests.support.soap import (
     LAB,
     STUDENTS,
     answer_rightly,
+    make_attempts,
     make_hand_in,
     name_sheet,
 )
 from workbook.labfile.course import MarkScheme
 from workbook.marking.gather import Accepted
+from workbook.marking.lateness import Deadline
 from workbook.marking.mark import Rules, mark_all, mark_sheet
 from workbook.wire.answer import (
     Answer,
@@ -246,3 +250,44 @@ def test_a_text_earns_nothing_yet_and_is_told_to_a_person(
     assert (text.points, text.out_of) == (Decimal(0), Decimal(2))
     assert text.outcome.value == "for a person"
     assert marks.remark == "For a person: up to 2 more (observations)."
+
+
+def test_a_third_attempt_costs_its_share_and_says_so(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # Two attempts are free, and each further takes a quarter: of 2 points, 0.5.
+    table = {"postlab": {"free": 2, "takes": "0.25"}}
+    scheme = MarkScheme.model_validate({"attempts": table})
+    given = (Typed("1.11 g"), Typed("2.22 g"), answers["soap_mass"])
+    tried = make_hand_in(source, "a1", {})
+    attempts = make_attempts(("soap_mass", answer) for answer in given)
+    hand_in = replace(tried, attempts=attempts)
+    found = find(
+        mark_sheet(Accepted("x", hand_in, ""), case, Rules(scheme)), "soap_mass"
+    )
+    assert (found.attempts, found.points) == (3, Decimal("1.5"))
+    assert found.reason.endswith("Attempt 3: 0.5 off.")
+
+
+def test_late_work_loses_of_the_total_and_of_no_step(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    late = {"rule": "share a day", "takes": "0.10"}
+    scheme = MarkScheme.model_validate({"late": late})
+    hand_in = make_hand_in(source, "a1", answers)
+    rules = Rules(scheme, Deadline(hand_in.at - timedelta(hours=1)))
+    marks = mark_sheet(Accepted("x", hand_in, ""), case, rules)
+    # 10 % of 59, once.
+    assert (marks.late_off, marks.points) == (Decimal("5.9"), Decimal("53.1"))
+    assert sum(step.points for step in marks.steps) == ALL
+
+
+def test_the_time_that_somebody_else_recorded_is_the_one_that_counts(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    scheme = MarkScheme.model_validate({"late": {"rule": "all"}})
+    hand_in = make_hand_in(source, "a1", answers)
+    rules = Rules(scheme, Deadline(hand_in.at))
+    later = hand_in.at + timedelta(hours=1)
+    marks = mark_sheet(Accepted("x", hand_in, "", later), case, rules)
+    assert (marks.points, marks.handed_in) == (Decimal(0), later)

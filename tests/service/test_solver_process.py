@@ -17,7 +17,8 @@ from msgspec.structs import replace
 from tests.support.lab import OLIVE_OIL
 from tests.support.soap import LAB, answer_rightly, make_course, name_sheet
 from workbook.solver.__main__ import COURSE_VARIABLE, TRIAL_COURSE
-from workbook.solver.source import PRACTICE, CourseSource
+from workbook.solver.practice import PRACTICE
+from workbook.solver.source import CourseSource
 from workbook.wire.answer import Typed
 from workbook.wire.message import (
     MESSAGE_VERSION,

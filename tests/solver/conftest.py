@@ -10,7 +10,8 @@ from tests.support.lab import OLIVE_OIL
 from tests.support.soap import LAB, STUDENTS, make_course
 from tests.support.student import make_case
 from workbook.solver.desk import Desk
-from workbook.solver.source import CourseSource, PracticeSource
+from workbook.solver.practice import PracticeSource
+from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from workbook.graph.compile import CompiledGraph

@@ -47,7 +47,8 @@ from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from workbook.judge.case import Case
-    from workbook.solver.source import CourseSource, PracticeSource
+    from workbook.solver.practice import PracticeSource
+    from workbook.solver.source import CourseSource
 
 A1 = name_sheet("a1")
 

@@ -13,7 +13,8 @@ from workbook.wire.sheet import ReadingStep, Sheet
 
 if TYPE_CHECKING:
     from workbook.judge.case import Case
-    from workbook.solver.source import CourseSource, PracticeSource
+    from workbook.solver.practice import PracticeSource
+    from workbook.solver.source import CourseSource
 
 READINGS = ["oil_volume", "lye_volume", "dish", "dish_and_soap"]
 

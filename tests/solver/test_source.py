@@ -1,20 +1,18 @@
-"""Where cases come from: a course with its key, or fresh ones for practice."""
+"""Where cases come from: a course with its key."""
 
 from __future__ import annotations
 
-import shutil
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
 from msgspec.structs import replace as changed
 
-from tests.support.lab import OLIVE_OIL
 from tests.support.soap import LAB, STUDENTS, make_course, name_sheet
 from workbook.draw.key import CourseKey
-from workbook.errors import AuthorError, CheckerRefusedError, TaskError
+from workbook.errors import CheckerRefusedError, TaskError
 from workbook.labfile.course import Conventions
-from workbook.solver.source import CourseSource, PracticeSource, Source
+from workbook.solver.source import CourseSource, Source
 from workbook.wire.message import Why
 from workbook.wire.sheet import SheetId
 
@@ -66,39 +64,6 @@ def test_an_unknown_lab_has_no_cases(source: CourseSource) -> None:
 def test_a_course_without_its_key_can_not_be_served(tmp_path: Path) -> None:
     with pytest.raises(TaskError, match="key is not there"):
         CourseSource(make_course(tmp_path, has_key=False))
-
-
-def test_practice_values_are_fresh_each_time(practice: PracticeSource) -> None:
-    first, second = practice.fresh(), practice.fresh()
-    assert first.student != second.student
-    assert practice.case(first).values != practice.case(second).values
-    assert practice.case(first).values == practice.case(first).values
-
-
-def test_practice_needs_no_roster_and_no_key(practice: PracticeSource) -> None:
-    sheet = practice.fresh()
-    assert practice.sheet(sheet).id == sheet
-
-
-def test_another_process_does_not_judge_by_values_of_its_own(
-    practice: PracticeSource,
-) -> None:
-    """A solver that was started anew has lost the old one's key."""
-    later = PracticeSource(OLIVE_OIL)
-    with pytest.raises(CheckerRefusedError, match="values of this practice sheet"):
-        later.case(practice.fresh())
-
-
-def test_a_broken_lab_is_found_before_anything_is_served(tmp_path: Path) -> None:
-    folder = tmp_path / LAB
-    shutil.copytree(OLIVE_OIL, folder)
-    file = folder / "lab.toml"
-    text = file.read_text(encoding="utf-8").replace(
-        "oil_volume * oil", "oil_volme * oil"
-    )
-    file.write_text(text, encoding="utf-8")
-    with pytest.raises(AuthorError, match="oil_volme"):
-        PracticeSource(folder)
 
 
 def test_a_seal_is_known_again_and_no_other(source: CourseSource) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from workbook.errors import AuthorError
-from workbook.labfile.course import check_steps, read_course
+from workbook.labfile.course import check_labs, check_roster, read_course
 from workbook.labfile.reader import read_lab
 from workbook.labfile.roster import read_roster
 from workbook.store import is_free, make_folder, set_aside
@@ -47,13 +47,17 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
     labs = []
     for folder in read.folders.values():
         try:
-            labs.append(read_lab(folder).public)
+            labs.append(read_lab(folder))
         except AuthorError as error:
             findings += error.findings
     roster: tuple[Student, ...] = ()
     try:
         roster = read_roster(read.roster)
-        check_steps(read, labs)
+        check_roster(read, roster)
+    except AuthorError as error:
+        findings += error.findings
+    try:
+        check_labs(read, labs)
     except AuthorError as error:
         findings += error.findings
     if findings:

@@ -44,7 +44,8 @@ def issue_sheets(
     """
     ids = [student.id for student in roster]
     for name, lab in source.labs.items():
-        notebooks = encode_notebooks(lab.public)
+        # By the graph: a section reads of its own bottles in its notebooks.
+        notebooks: dict[int, dict[str, bytes]] = {}
         cases = source.cases(name, ids)
         for student, case in zip(roster, cases, strict=True):
             sheet_id = SheetId(
@@ -54,5 +55,8 @@ def issue_sheets(
                 student=student.id,
             )
             sheet = source.show(sheet_id, case)
-            fill_folder(folder / student.id / name, sheet, notebooks)
+            graph = case.graph
+            if id(graph) not in notebooks:
+                notebooks[id(graph)] = encode_notebooks(graph.lab.public)
+            fill_folder(folder / student.id / name, sheet, notebooks[id(graph)])
             yield make_page(student, case)

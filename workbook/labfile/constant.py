@@ -104,6 +104,51 @@ def constants_measure(file: LabFile) -> Iterator[Finding]:
                 yield ("species", key, kind.table, kind.key), sentence
 
 
+def explain_constant(name: str, written: Written) -> str:
+    """
+    Return what is wrong with the value of a constant, or the empty text.
+
+    Parameters
+    ----------
+    name : str
+        The name behind the dot: ``"density"``.
+    written : Written
+        The value with its unit.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    return _wrong(written, read_unit(_KINDS[name].unit))
+
+
+def put_constant(species: Species, name: str, written: Written, source: str) -> Species:
+    """
+    Return a species with another value of one of its constants.
+
+    Parameters
+    ----------
+    species : Species
+        One that has the constant.
+    name : str
+        The name behind the dot: ``"density"``.
+    written : Written
+        The value with its unit.
+    source : str
+        Where it was read or measured.
+
+    Returns
+    -------
+    Species
+        Otherwise the same.
+    """
+    kind = _KINDS[name]
+    table = getattr(species, kind.table)
+    filled = table.model_copy(update={kind.key: written, "source": source})
+    return species.model_copy(update={kind.table: filled})
+
+
 def _wrong(written: Written, wanted: Unit) -> str:
     try:
         value = written.in_unit(wanted)

@@ -8,13 +8,25 @@ its meaning above the field.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
-from typing import TYPE_CHECKING, Annotated, TypeAlias
+from decimal import Decimal
+from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
-from pydantic import AfterValidator, BeforeValidator, Field
+from pydantic import AfterValidator, Field
 
 from workbook.errors import AuthorError, nearest
+from workbook.labfile.attempt import AttemptsTable
+from workbook.labfile.bottle import BottleTable, explain_bottle
+from workbook.labfile.calendar import (
+    Calendar,
+    DatesTable,
+    ExtensionTable,
+    ZoneName,
+    find_date_faults,
+)
 from workbook.labfile.field import Text
+from workbook.labfile.late import LateTable
+from workbook.labfile.point import Points, Share
 from workbook.labfile.position import read_toml
 from workbook.labfile.reader import validate
 from workbook.labfile.roster import explain_id
@@ -27,38 +39,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
     from pathlib import Path
 
-    from workbook.labfile.half import PublicHalf
+    from workbook.labfile.finding import Finding
+    from workbook.labfile.half import Lab
     from workbook.labfile.position import Located
-
-#: More points than a step is ever worth [point].
-_MAX_POINTS = 1000
-
-#: Digits after the point that a number of points may have [-].
-_MAX_DECIMALS = 4
-
-
-def _read_points(value: object) -> Decimal:
-    """Read what adds up exactly: a whole number, or a decimal number in quotes."""
-    try:
-        points = Decimal(value if type(value) is int or isinstance(value, str) else "")
-    except InvalidOperation:
-        msg = 'write a whole number as it is, and any other in quotes, like "0.5"'
-        raise ValueError(msg) from None
-    exponent = points.as_tuple().exponent
-    if not isinstance(exponent, int) or not 0 <= points <= _MAX_POINTS:
-        msg = f"a number from 0 to {_MAX_POINTS} is expected"
-        raise ValueError(msg)
-    if exponent < -_MAX_DECIMALS:
-        msg = f"at most {_MAX_DECIMALS} digits after the point are expected"
-        raise ValueError(msg)
-    return points
-
-
-def _be_a_share(points: Decimal) -> Decimal:
-    if points > 1:
-        msg = "a share from 0 to 1 is expected"
-        raise ValueError(msg)
-    return points
+    from workbook.labfile.roster import Student
 
 
 def _be_plain(name: str) -> str:
@@ -75,12 +59,6 @@ def _be_a_table(name: str) -> str:
     return name
 
 
-Points: TypeAlias = Annotated[Decimal, BeforeValidator(_read_points)]
-Share: TypeAlias = Annotated[
-    Decimal, BeforeValidator(_read_points), AfterValidator(_be_a_share)
-]
-
-
 class CourseTable(Table):
     """``[course]``: what the course is."""
 
@@ -89,8 +67,10 @@ class CourseTable(Table):
     title: Text
     #: Folders of labs, as seen from the course file.
     labs: Annotated[tuple[Text, ...], Field(min_length=1)]
-    #: The roster, as seen from the course file.
+    #: The roster, as seen from the course file: a CSV file, or a folder of OneRoster's.
     roster: Text
+    #: The time zone of dates that name none.
+    zone: ZoneName = "UTC"
 
 
 class Conventions(Table):
@@ -152,6 +132,8 @@ class MarkScheme(Table):
     points: PointsTable = PointsTable()
     credit: CreditTable = CreditTable()
     once: OnceTable = OnceTable()
+    attempts: AttemptsTable = AttemptsTable()
+    late: LateTable = LateTable()
     #: Points of single steps, by lab and step, where they differ from their kind's.
     steps: dict[str, dict[str, Points]] = Field(default_factory=dict)
 
@@ -162,6 +144,17 @@ class CourseFile(Table):
     course: CourseTable
     conventions: Conventions = Conventions()
     marks: MarkScheme = MarkScheme()
+    #: By lab.
+    dates: dict[str, DatesTable] = Field(default_factory=dict)
+    extensions: tuple[ExtensionTable, ...] = ()
+    bottles: tuple[BottleTable, ...] = ()
+
+    @property
+    def calendar(self) -> Calendar:
+        """The dates of the course."""
+        more = {(each.student, each.lab): each for each in self.extensions}
+        labs = [folder.rstrip("/").rpartition("/")[2] for folder in self.course.labs]
+        return Calendar(ZoneInfo(self.course.zone), self.dates, more, labs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +168,8 @@ class Course:
     roster: Path
     conventions: Conventions
     marks: MarkScheme
+    calendar: Calendar
+    bottles: tuple[BottleTable, ...]
     path: Path
     #: The file's text by line, for findings that come later.
     located: Located
@@ -215,6 +210,8 @@ def read_course(path: Path) -> Course:
         roster=path.parent / file.course.roster,
         conventions=file.conventions,
         marks=file.marks,
+        calendar=file.calendar,
+        bottles=file.bottles,
         path=path,
         located=located,
     )
@@ -232,39 +229,94 @@ def _check(
                 ("course", "labs", index),
                 f"a lab of the name {name!r} stands there already; keep one.",
             )
-    for name in file.marks.steps:
+    named: dict[tuple[str | int, ...], str] = {
+        (*place, name): name
+        for place, tables in (
+            (("marks", "steps"), file.marks.steps),
+            (("marks", "attempts", "steps"), file.marks.attempts.steps),
+        )
+        for name in tables
+    }
+    named |= {("bottles", n, "lab"): b.lab for n, b in enumerate(file.bottles)}
+    for place, name in named.items():
         if name not in names:
-            yield (
-                ("marks", "steps", name),
-                f"{name!r} is no lab of this course.{nearest(name, names)}",
-            )
+            yield place, f"{name!r} is no lab of this course.{nearest(name, names)}"
+    yield from find_date_faults(file.calendar, file.extensions)
 
 
-def check_steps(course: Course, labs: Iterable[PublicHalf]) -> None:
+def check_labs(course: Course, labs: Iterable[Lab]) -> None:
     """
-    Refuse points for steps that a lab does not have.
+    Refuse what a course file says of steps and bottles that a lab does not have.
 
     Parameters
     ----------
     course : Course
-        Its mark scheme names steps.
-    labs : iterable of PublicHalf
+        Its mark scheme names steps, its bottles constants.
+    labs : iterable of Lab
         The labs of the course.
 
     Raises
     ------
     AuthorError
-        With a finding for each step that does not exist.
+        With a finding for each.
     """
-    findings = []
-    for public in labs:
-        known = [ask.id for ask in public.asks]
-        for step in course.marks.steps.get(public.name, {}):
-            if step not in known:
-                line = course.located.line(("marks", "steps", public.name, step))
-                findings.append(
-                    f"{course.path}:{line}: {step!r} is no step of {public.name!r}."
-                    f"{nearest(step, known)}"
-                )
-    if findings:
-        raise AuthorError(tuple(findings))
+    found: list[Finding] = []
+    for lab in labs:
+        name = lab.public.name
+        known = [ask.id for ask in lab.public.asks]
+        for place, tables in (
+            (("marks", "steps", name), course.marks.steps),
+            (("marks", "attempts", "steps", name), course.marks.attempts.steps),
+        ):
+            for step in tables.get(name, {}):
+                if step not in known:
+                    hint = nearest(step, known)
+                    found.append(
+                        ((*place, step), f"{step!r} is no step of {name!r}.{hint}")
+                    )
+        for index, bottle in enumerate(course.bottles):
+            if bottle.lab == name and (wrong := explain_bottle(lab, bottle)):
+                found.append((("bottles", index), wrong))
+    _refuse(course, found)
+
+
+def check_roster(course: Course, roster: Iterable[Student]) -> None:
+    """
+    Refuse what a course file says of students and sections that are not there.
+
+    Parameters
+    ----------
+    course : Course
+        Its extensions name students, its bottles sections.
+    roster : iterable of Student
+        Who takes the course.
+
+    Raises
+    ------
+    AuthorError
+        With a finding for each.
+    """
+    students = list(roster)
+    ids = [student.id for student in students]
+    sections = {student.section for student in students if student.section}
+    found: list[Finding] = [
+        (
+            ("extensions", index, "student"),
+            f"{each.student!r} is not on the roster.{nearest(each.student, ids)}",
+        )
+        for index, each in enumerate(course.calendar.extensions.values())
+        if each.student not in ids
+    ]
+    for index, bottle in enumerate(course.bottles):
+        section = bottle.section
+        if section is not None and section not in sections:
+            sentence = f"no student is in section {section!r}."
+            hint = nearest(section, sections)
+            found.append((("bottles", index, "section"), f"{sentence}{hint}"))
+    _refuse(course, found)
+
+
+def _refuse(course: Course, found: list[Finding]) -> None:
+    if found:
+        placed = sorted((course.located.line(place), text) for place, text in found)
+        raise AuthorError(tuple(f"{course.path}:{n}: {text}" for n, text in placed))

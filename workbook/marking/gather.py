@@ -14,6 +14,7 @@ from workbook.marking.printable import to_printable
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
+    from datetime import datetime
 
     from workbook.marking.acceptance import Expected
     from workbook.wire.handin import HandIn
@@ -28,6 +29,14 @@ class Accepted:
     hand_in: HandIn
     #: A sentence, or the empty text.
     remark: str
+    #: When it came in, by somebody else's clock than the student's; None where nobody
+    #: says.
+    received: datetime | None = None
+
+    @property
+    def at(self) -> datetime:
+        """When it came in, by the time that counts."""
+        return self.hand_in.at if self.received is None else self.received
 
 
 @dataclass(slots=True)

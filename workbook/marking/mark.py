@@ -14,6 +14,12 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from workbook.marking import points
+from workbook.marking.lateness import (
+    NO_DEADLINE,
+    Deadline,
+    find_deadline,
+    find_lateness,
+)
 from workbook.marking.override import list_standing
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
@@ -39,6 +45,7 @@ class Rules:
     """What gives the points of one student's sheet of one lab."""
 
     scheme: MarkScheme
+    deadline: Deadline = NO_DEADLINE
     #: What persons decided, by step; under the empty name for the whole sheet.
     given: Mapping[str, Override] = field(default_factory=dict)
 
@@ -62,7 +69,8 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         With every step of the lab, those that were not answered included.
     """
     public = case.graph.lab.public
-    judged = judge_standing(case, accepted.hand_in.attempts)
+    limits = points.limits(rules.scheme, public)
+    judged = judge_standing(case, accepted.hand_in.attempts, limits)
     steps = tuple(
         _give(_mark_step(rules.scheme, case, ask, judged.get(ask.id)), rules.given)
         for ask in public.asks
@@ -70,9 +78,14 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
     earned = sum((step.points for step in steps), start=Decimal(0))
     losses = _find_losses(rules.scheme, [step for step in steps if not step.marker])
     taken_off = points.deduct(earned, (loss for loss, _ in losses))
+    out_of = points.total(rules.scheme, public)
+    late = find_lateness(
+        rules.scheme.late, rules.deadline, accepted.at, (earned - taken_off, out_of)
+    )
     remarks = (
         accepted.remark,
         *(sentence for _, sentence in losses),
+        late.sentence,
         _list_waiting(steps),
     )
     marked = SheetMark(
@@ -80,10 +93,11 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         lab=public.name,
         steps=steps,
         taken_off=taken_off,
-        points=earned - taken_off,
-        out_of=points.total(rules.scheme, public),
+        late_off=late.off,
+        points=earned - taken_off - late.off,
+        out_of=out_of,
         file=accepted.name,
-        handed_in=accepted.hand_in.at,
+        handed_in=accepted.at,
         remark=" ".join(filter(None, remarks)),
     )
     whole = rules.given.get("")
@@ -93,14 +107,16 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
 def _mark_step(
     scheme: MarkScheme, case: Case, ask: Ask, stood: Stood | None
 ) -> StepMark:
-    full = points.split(scheme, case.graph.lab.public.name, ask)
+    public = case.graph.lab.public
+    full = points.split(scheme, public.name, ask)
     verdict = BLANK if stood is None else stood.verdict
     earned = points.earn(scheme.credit, full, verdict)
-    parts = (
-        f"Method {say_points(earned.method)} of {say_points(full.method)}, "
-        f"value {say_points(earned.value)} of {say_points(full.value)}."
-        if full.method
-        else ""
+    number = 0 if stood is None else stood.number
+    cost = points.charge(points.find_rule(scheme, public, ask), number, earned.both)
+    sentences = (
+        verdict.sentence,
+        _say_parts(full, earned),
+        _say_attempts(cost, number, 0 if stood is None else stood.beyond),
     )
     return StepMark(
         step=ask.id,
@@ -108,13 +124,29 @@ def _mark_step(
         verdict=verdict,
         typed="" if stood is None else say_answer(stood.answer, ask),
         band=_say_band(case, ask, stood),
-        attempts=0 if stood is None else stood.number,
+        attempts=number,
         at=None if stood is None else stood.attempt.at,
-        earned=earned.both,
-        points=earned.both,
+        earned=earned.both - cost,
+        points=earned.both - cost,
         out_of=full.both,
-        reason=" ".join(filter(None, (verdict.sentence, parts))),
+        reason=" ".join(filter(None, sentences)),
     )
+
+
+def _say_parts(full: points.Split, earned: points.Split) -> str:
+    if not full.method:
+        return ""
+    return (
+        f"Method {say_points(earned.method)} of {say_points(full.method)}, "
+        f"value {say_points(earned.value)} of {say_points(full.value)}."
+    )
+
+
+def _say_attempts(cost: Decimal, number: int, beyond: int) -> str:
+    said = [f"Attempt {number}: {say_points(cost)} off."] if cost else []
+    if beyond:
+        said.append(f"The first {number} attempts count; {beyond} came after them.")
+    return " ".join(said)
 
 
 def _say_band(case: Case, ask: Ask, stood: Stood | None) -> str:
@@ -194,7 +226,8 @@ def mark_all(
     SheetMark
         One for each hand-in.
     """
-    scheme = source.course.marks
+    course = source.course
+    scheme = course.marks
     given: dict[tuple[str, str], dict[str, Override]] = {}
     for (student, lab, step), override in list_standing(overrides).items():
         given.setdefault((student, lab), {})[step] = override
@@ -203,5 +236,6 @@ def mark_all(
         students = [each.hand_in.sheet.student for each in group]
         cases = source.cases(lab, students)
         for each, student, case in zip(group, students, cases, strict=True):
-            rules = Rules(scheme, given.get((student, lab), {}))
+            deadline = find_deadline(course.calendar, scheme.late, lab, student)
+            rules = Rules(scheme, deadline, given.get((student, lab), {}))
             yield mark_sheet(each, case, rules)

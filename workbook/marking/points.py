@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from workbook.labfile.attempt import AttemptRule
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
 
 #: Kinds of step whose method earns a part of the points.
 _WITH_METHOD = frozenset({"chain", "algebra"})
+
+#: Kinds of step that are answered once, or by a text that a person reads.
+_WITHOUT_ATTEMPTS = frozenset({"prediction", "text"})
 
 #: Points that do not come out even are rounded to this [point].
 _HUNDREDTH = Decimal("0.01")
@@ -136,6 +140,74 @@ def _credit_value(credit: CreditTable, verdict: Verdict) -> Decimal:
     if verdict.value_holds:
         return credit.follows if verdict.follows else Decimal(1)
     return credit.slip if verdict.outcome is Outcome.SLIP else Decimal(0)
+
+
+def find_rule(scheme: MarkScheme, public: PublicHalf, ask: Ask) -> AttemptRule:
+    """
+    Return what more than one attempt at a step costs.
+
+    Parameters
+    ----------
+    scheme : MarkScheme
+        The course's rules.
+    public : PublicHalf
+        The lab.
+    ask : Ask
+        One of its steps.
+
+    Returns
+    -------
+    AttemptRule
+        That of its part of the sheet, with the step's own limit where it has one.
+    """
+    if ask.kind in _WITHOUT_ATTEMPTS:
+        return AttemptRule()
+    rule = scheme.attempts.prelab if ask in public.prelab else scheme.attempts.postlab
+    own = scheme.attempts.steps.get(public.name, {}).get(ask.id)
+    return rule if own is None else rule.model_copy(update={"most": own})
+
+
+def limits(scheme: MarkScheme, public: PublicHalf) -> dict[str, int]:
+    """
+    Return how many attempts count at each step that limits them.
+
+    Parameters
+    ----------
+    scheme : MarkScheme
+        The course's rules.
+    public : PublicHalf
+        The lab.
+
+    Returns
+    -------
+    dict of str to int
+        By step [-].
+    """
+    found = {ask.id: find_rule(scheme, public, ask).most for ask in public.asks}
+    return {step: most for step, most in found.items() if most}
+
+
+def charge(rule: AttemptRule, number: int, earned: Decimal) -> Decimal:
+    """
+    Return what an attempt costs that is not among the first.
+
+    Parameters
+    ----------
+    rule : AttemptRule
+        The step's.
+    number : int
+        The how many-th attempt is marked [-].
+    earned : Decimal
+        What it earns otherwise [point].
+
+    Returns
+    -------
+    Decimal
+        Never more than is earned, at the worst to a hundredth [point].
+    """
+    more = max(0, number - rule.free)
+    cost = min(earned, earned * rule.takes * more)
+    return cost.quantize(_HUNDREDTH) if more and rule.takes else Decimal(0)
 
 
 def has_wrong_figures(verdict: Verdict) -> bool:

@@ -19,7 +19,8 @@ import msgspec
 from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.labfile.reader import LAB_FILE
 from workbook.solver.desk import Desk, refuse
-from workbook.solver.source import CourseSource, PracticeSource, Source
+from workbook.solver.practice import PracticeSource
+from workbook.solver.source import CourseSource, Source
 from workbook.wire.message import (
     MESSAGE_VERSION,
     Refused,

@@ -28,7 +28,8 @@ if TYPE_CHECKING:
     from workbook.wire.sheet import Sheet, SheetId
 
 
-@dataclass(frozen=True, slots=True)
+# Compared by identity: what a lab holds is much, and some of it has no hash.
+@dataclass(frozen=True, slots=True, eq=False)
 class Bench:
     """A lab under the conventions of a course."""
 

@@ -9,7 +9,7 @@ from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.judge.explained import explain
 from workbook.judge.gate import find_missing
 from workbook.judge.judge import judge
-from workbook.solver.source import PracticeSource, Source
+from workbook.solver.practice import PracticeSource
 from workbook.wire.message import (
     Explained,
     ExplainStep,
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from workbook.judge.case import Case
+    from workbook.solver.source import Source
     from workbook.wire.answer import Answer
     from workbook.wire.sheet import SheetId
 

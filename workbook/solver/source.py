@@ -1,5 +1,5 @@
 """
-Where a solver gets its cases from: a course with its key, or a lab for practice.
+Where a solver gets its cases from: a course with its key.
 
 Whoever holds a source holds every answer; it exists in the solver's process, and
 in the instructor's commands.
@@ -7,21 +7,19 @@ in the instructor's commands.
 
 from __future__ import annotations
 
-import secrets
 from typing import TYPE_CHECKING
 
 from typing_extensions import override
 
-from workbook.draw.key import CourseKey, new_key, read_key
+from workbook.draw.key import CourseKey, read_key
 from workbook.errors import CheckerRefusedError
 from workbook.labfile.course import Conventions, read_course
 from workbook.labfile.permit import PERMIT_FILE, Permit, read_permits
 from workbook.labfile.reader import read_lab
-from workbook.labfile.roster import read_roster
 from workbook.solver.bench import Bench, prepare
 from workbook.solver.gate import hold_back, list_sights
+from workbook.solver.shelf import Shelf
 from workbook.wire.message import Why
-from workbook.wire.sheet import Sheet, SheetId, Sight
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -30,12 +28,10 @@ if TYPE_CHECKING:
 
     from workbook.judge.case import Case
     from workbook.labfile.half import Lab
+    from workbook.wire.sheet import Sheet, SheetId, Sight
 
 #: The key of a course lies beside its course file.
 KEY_FILE = "course.key"
-
-#: The courses that practice sheets belong to start with this.
-PRACTICE = "practice"
 
 #: What a permit's seal is made for: the seal of a hand-in opens no gate.
 _PERMIT = "permit"
@@ -92,7 +88,13 @@ class Source:
         DrawError
             If a student gets no fair values.
         """
-        return self._find(lab).draw(self._key, students)
+        groups: dict[Bench, list[str]] = {}
+        for student in students:
+            groups.setdefault(self._bench(lab, student), []).append(student)
+        drawn: dict[str, Case] = {}
+        for bench, group in groups.items():
+            drawn |= zip(group, bench.draw(self._key, group), strict=True)
+        return [drawn[student] for student in students]
 
     def case(self, sheet: SheetId) -> Case:
         """
@@ -163,8 +165,8 @@ class Source:
         CheckerRefusedError
             If there is no such lab here.
         """
-        gate = self._find(sheet.lab).lab.public.gate
-        return hold_back(self._find(sheet.lab).show(sheet, case), gate)
+        bench = self._bench(sheet.lab, sheet.student)
+        return hold_back(bench.show(sheet, case), bench.lab.public.gate)
 
     def show_whole(self, sheet: SheetId, case: Case) -> Sheet:
         """
@@ -187,7 +189,7 @@ class Source:
         CheckerRefusedError
             If there is no such lab here.
         """
-        return self._find(sheet.lab).show(sheet, case)
+        return self._bench(sheet.lab, sheet.student).show(sheet, case)
 
     def show_readings(self, sheet: SheetId, case: Case) -> tuple[Sight, ...]:
         """
@@ -263,6 +265,11 @@ class Source:
         """
         return self._key.is_seal(seal, digest)
 
+    def _bench(self, lab: str, student: str) -> Bench:
+        """Return a lab as one student has it; without sections, as all have it."""
+        del student
+        return self._find(lab)
+
     def _find(self, lab: str) -> Bench:
         try:
             return self._benches[lab]
@@ -308,13 +315,17 @@ class CourseSource(Source):
         labs = {name: read_lab(each) for name, each in self.course.folders.items()}
         key = read_key(path.parent / KEY_FILE)
         super().__init__(self.course.name, labs, key, self.course.conventions)
-        self._students = frozenset(s.id for s in read_roster(self.course.roster))
+        self._shelf = Shelf(self.course)
         #: Where the permits of the course are kept.
         self.permits = path.parent / PERMIT_FILE
 
     @override
+    def _bench(self, lab: str, student: str) -> Bench:
+        return self._shelf.find(self._find(lab), student)
+
+    @override
     def case(self, sheet: SheetId) -> Case:
-        if sheet.student not in self._students:
+        if sheet.student not in self._shelf:
             reason = f"{sheet.student!r} is not on the roster of {self.name!r}."
             raise CheckerRefusedError(Why.STUDENT.value, reason)
         return super().case(sheet)
@@ -349,58 +360,3 @@ class CourseSource(Source):
             and self._key.is_seal(permit.seal, *name)
             for permit in read_permits(self.permits)
         )
-
-
-class PracticeSource(Source):
-    """
-    Fresh values for one lab, as often as wanted; its key is forgotten with it.
-
-    Parameters
-    ----------
-    folder : Path
-        The lab's folder.
-
-    Raises
-    ------
-    AuthorError
-        If the lab file has a mistake.
-
-    Notes
-    -----
-    Each has a course name of its own.
-    """
-
-    def __init__(self, folder: Path) -> None:
-        lab = read_lab(folder)
-        # Another process has another key: it must refuse this one's sheets, and not
-        # judge them by values of its own.
-        name = f"{PRACTICE}-{secrets.token_hex(4)}"
-        super().__init__(name, {lab.public.name: lab}, new_key(), Conventions())
-
-    @override
-    def case(self, sheet: SheetId) -> Case:
-        if sheet.course != self.name:
-            reason = (
-                "The values of this practice sheet are gone with the checker that drew "
-                "them. Restart the kernel for fresh ones."
-            )
-            raise CheckerRefusedError(Why.COURSE.value, reason)
-        return super().case(sheet)
-
-    @override
-    def show(self, sheet: SheetId, case: Case) -> Sheet:
-        # Nothing is held back: a practice sheet is one part of one notebook.
-        return self._find(sheet.lab).show(sheet, case)
-
-    def fresh(self) -> SheetId:
-        """
-        Return a sheet that nobody has had before.
-
-        Returns
-        -------
-        SheetId
-            Of the one lab.
-        """
-        (lab,) = self.labs.values()
-        student = secrets.token_hex(4)
-        return SheetId(self.name, lab.public.name, lab.public.revision, student)
