@@ -6,7 +6,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.lab import OLIVE_OIL, WEIGHTS
+from workbook.graph.build import build_graph
 from workbook.graph.slip import Slip, SlipKind, slips_of
+from workbook.labfile.reader import read_lab
 from workbook.rehearsal.register import Register
 from workbook.rehearsal.sequel import Sequel, asks_for, find_behind
 from workbook.relation.reader import read_relation
@@ -73,6 +76,13 @@ def test_a_slip_without_a_value_is_answered_by_nobody(
 )
 def test_what_a_step_rests_on(graph: Graph, step: str, behind: set[str]) -> None:
     ask = next(each for each in graph.lab.public.asks if each.id == step)
+    assert set(find_behind(graph, ask)) == behind
+
+
+def test_a_table_rests_on_what_is_asked_before_it() -> None:
+    graph = build_graph(read_lab(OLIVE_OIL.parent / "aspirin"), WEIGHTS)
+    ask = next(each for each in graph.lab.public.asks if each.id == "plan")
+    behind = {"planned_salicylic_amount", "planned_anhydride_amount"}
     assert set(find_behind(graph, ask)) == behind
 
 

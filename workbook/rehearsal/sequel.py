@@ -141,8 +141,9 @@ def find_behind(graph: Graph, ask: Ask) -> Iterator[str]:
     """
     asked = graph.lab.public.asked
     waiting = list(graph.lab.key.limiting.get(ask.id, {}).values())
-    relation = graph.quantities[ask.of].relation if ask.of else None
-    waiting += names(relation) if relation is not None else ()
+    for each in asks_for(ask):
+        relation = graph.quantities[each].relation
+        waiting += names(relation) if relation is not None else ()
     seen: set[str] = set()
     while waiting:
         name = waiting.pop()
