@@ -60,3 +60,20 @@ def test_a_constant_measures_what_its_name_says(written: str, sentence: str) -> 
 @pytest.mark.parametrize("unit", ["kg/m3", "g/cm³", "mg/mL"])
 def test_a_density_may_stand_in_any_unit_of_density(unit: str) -> None:
     assert list(constants_measure(read_tables(("2.71 g/mL", f"2.71 {unit}")))) == []
+
+
+GAS = 'name = "carbon dioxide"'
+AT_ROOM = 'molar_volume = { value = "24.0 L/mol", at = "20 °C", source = "invented" }'
+
+
+def test_a_gas_brings_the_volume_of_a_mole() -> None:
+    file = read_tables((GAS, f"{GAS}\n{AT_ROOM}"))
+    assert "gas.molar_volume" in constant_names(file.species)
+    assert list(constants_measure(file)) == []
+
+
+def test_a_molar_volume_is_no_volume() -> None:
+    wrong = AT_ROOM.replace("L/mol", "L")
+    ((place, said),) = constants_measure(read_tables((GAS, f"{GAS}\n{wrong}")))
+    assert place == ("species", "gas", "molar_volume", "value")
+    assert "L measures volume; molar volume is wanted" in said

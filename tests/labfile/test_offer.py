@@ -93,3 +93,13 @@ def test_a_strength_in_moles_is_moles_of_solute_in_litres_of_bottle(
     assert (factor.top, factor.top_unit, factor.bottom_unit) == ("2.00", "mol", "L")
     assert factor.top_of == "hydrogen chloride"
     assert factor.bottom_of == "dilute hydrochloric acid"
+
+
+def test_a_molar_volume_is_litres_over_a_mole(tmp_path: Path) -> None:
+    gas = 'name = "carbon dioxide"'
+    row = 'molar_volume = { value = "24.0 L/mol", at = "20 °C", source = "invented" }'
+    lab = make_lab(tmp_path, edit(CHALK, (gas, f"{gas}\n{row}")))
+    factor = offered(lab, "salt_yield")["gas.molar_volume"]
+    assert factor.label == "molar volume of carbon dioxide"
+    assert (factor.top, factor.top_unit) == ("24.0", "L")
+    assert (factor.bottom, factor.bottom_unit) == ("1", "mol")

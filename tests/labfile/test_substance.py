@@ -33,6 +33,14 @@ def test_a_bottle_shows_its_strength_and_its_density(lab: Lab) -> None:
     )
 
 
+def test_a_gas_shows_its_molar_volume_with_its_state(tmp_path: Path) -> None:
+    gas = 'name = "carbon dioxide"'
+    row = 'molar_volume = { value = "24.0 L/mol", at = "20 °C", source = "invented" }'
+    lab = make_lab(tmp_path, edit(CHALK, (gas, f"{gas}\n{row}")))
+    reagents = {r.id: r for r in describe_reagents(lab.public)}
+    assert reagents["gas"].data == ("molar volume 24.0 L/mol at 20 °C",)
+
+
 def test_hazards_show_code_and_official_text(lab: Lab) -> None:
     lye = describe_reagents(lab.public)[1]
     assert lye.hazards == (

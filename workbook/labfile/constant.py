@@ -33,6 +33,7 @@ class _Kind(NamedTuple):
 #: By the name behind the dot.
 _KINDS: Mapping[str, _Kind] = {
     "density": _Kind("density", "value", "g/mL"),
+    "molar_volume": _Kind("molar_volume", "value", "L/mol"),
     "molarity": _Kind("solution", "molarity", "mol/L"),
     "mass_fraction": _Kind("solution", "mass_fraction", "%"),
     "mass_per_volume": _Kind("solution", "mass_per_volume", "g/L"),

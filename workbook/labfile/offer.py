@@ -65,10 +65,14 @@ def _constants(
     species = public.species[key]
     if species.formula is not None:
         yield _molar_mass(public, key, species, weights)
-    if species.density is not None:
-        number, unit = write(species.density.value.value), species.density.value.unit
-        label = f"density of {species.name}"
-        yield _split(f"{key}.density", label, number, unit, (species.name,) * 2)
+    for suffix, label, row in (
+        ("density", "density", species.density),
+        ("molar_volume", "molar volume", species.molar_volume),
+    ):
+        if row is not None:
+            number, unit = write(row.value.value), row.value.unit
+            full = f"{label} of {species.name}"
+            yield _split(f"{key}.{suffix}", full, number, unit, (species.name,) * 2)
     if bottle := species.solution:
         both = (bottle.name, bottle.name)
         solute = (species.name, bottle.name)

@@ -101,6 +101,8 @@ class Species(Table):
     #: The structure as SMILES, for a drawing and for checks.
     smiles: Text | None = None
     density: Property | None = None
+    #: Of a gas: the volume of one mole.
+    molar_volume: Property | None = None
     solution: SolutionTable | None = None
     #: GHS hazard statements: "H314".
     hazards: tuple[Code, ...] = ()

@@ -63,9 +63,13 @@ def _describe(key: str, species: Species) -> Reagent:
 
 
 def _list_data(species: Species) -> Iterator[str]:
-    if density := species.density:
-        at = f" at {density.at}" if density.at else ""
-        yield f"density {density.value.text}{at}"
+    for label, row in (
+        ("density", species.density),
+        ("molar volume", species.molar_volume),
+    ):
+        if row is not None:
+            at = f" at {row.at}" if row.at else ""
+            yield f"{label} {row.value.text}{at}"
     if bottle := species.solution:
         yield f"{bottle.name}: {', '.join(_list_strength(bottle))}"
 
