@@ -105,12 +105,27 @@ def test_a_relation_has_the_dimension_of_its_unit(text: str, unit: str) -> None:
         "max(mass, amount)",
         "log10(mass)",
         "sqrt(volume)",
+        "sqrt(mass^3)",
+        "sqrt(mass^2 * volume)",
         "share + mass / volume",
     ],
 )
 def test_unlike_things_are_not_added_compared_or_taken_functions_of(text: str) -> None:
     with pytest.raises(DimensionError):
         unit_of(read_relation(text), UNITS)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [
+        ("sqrt(mass^2 + mass^2)", "g"),
+        ("sqrt(volume * volume)", "mL"),
+        ("sqrt((mass / amount)^2)", "g/mol"),
+        ("sqrt(mass^4) / mass", "g"),
+    ],
+)
+def test_a_root_is_taken_of_a_square(text: str, unit: str) -> None:
+    assert unit_of(read_relation(text), UNITS).dimension == read_unit(unit).dimension
 
 
 @pytest.mark.parametrize("text", ["log10(share)", "sqrt(mass / mass)", "share + 1"])

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import prod
 from typing import TYPE_CHECKING
 
 from workbook.errors import DimensionError
-from workbook.measure.units import ONE, PERCENT, Unit, check_dimension
+from workbook.measure.units import ONE, PERCENT, Unit, check_dimension, read_unit
 from workbook.relation.tree import RATIO, Algebra, evaluate
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from workbook.relation.tree import Node
+
+
+#: In the order of a dimension's powers.
+_BASE_UNITS = ("g", "cm", "mol", "s", "K", "%")
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,11 +53,27 @@ def _call(name: str, arguments: tuple[_Measured | str, ...]) -> _Measured:
     if name == RATIO:
         return _NUMBER
     first, *rest = (each for each in arguments if isinstance(each, _Measured))
-    if name in {"log10", "sqrt"}:
+    if name == "sqrt":
+        return _Measured(_root(first.unit))
+    if name == "log10":
         check_dimension(first.unit, ONE)
     for other in rest:
         check_dimension(other.unit, first.unit)
     return first
+
+
+def _root(unit: Unit) -> Unit:
+    """Return a unit of what a root measures; only a square has one."""
+    bases = (read_unit(symbol) ** power for symbol, power in _half_powers(unit))
+    return prod(bases, start=ONE)
+
+
+def _half_powers(unit: Unit) -> Iterator[tuple[str, int]]:
+    """Halve the powers of the base units; what is no square is refused as a number."""
+    for symbol, power in zip(_BASE_UNITS, unit.dimension.powers, strict=True):
+        if power % 2:
+            check_dimension(unit, ONE)
+        yield symbol, power // 2
 
 
 def unit_of(relation: Node, units: Mapping[str, Unit]) -> Unit:
@@ -75,8 +96,8 @@ def unit_of(relation: Node, units: Mapping[str, Unit]) -> Unit:
     Raises
     ------
     DimensionError
-        If unlike things are added or compared, or a logarithm or a root is taken
-        of what has a unit.
+        If unlike things are added or compared, a logarithm is taken of what has a
+        unit, or a root of what is no square.
 
     Examples
     --------
