@@ -96,6 +96,16 @@ def test_a_tie_does_not_hang_on_which_reagent_is_named_first(tmp_path: Path) -> 
     assert reasons(tmp_path, text, acid_volume=19.98) == ["'limiting' is nearly a tie."]
 
 
+# The same chalk: with 1 %, two hundredths apart are no tie any more.
+@pytest.mark.parametrize(("acid_ml", "is_tie"), [(20.38, False), (20.08, True)])
+def test_an_author_says_how_near_two_reagents_may_come(
+    tmp_path: Path, acid_ml: float, *, is_tie: bool
+) -> None:
+    text = edit(CHALK, ('name = "limiting"', 'name = "limiting"\nclosest = "1 %"'))
+    said = "'limiting' is nearly a tie." if is_tie else ""
+    assert reasons(tmp_path, text, acid_volume=acid_ml) == [said]
+
+
 def test_each_student_is_judged_alone(tmp_path: Path) -> None:
     compiled = CompiledGraph(make_graph(tmp_path))
     columns = {name: np.full(3, value) for name, value in FAIR.items()}

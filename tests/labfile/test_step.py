@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from tests.support.lab import read_tables
+from tests.support.lab import LIME, edit, read_tables
+from workbook.labfile.position import read_toml_text
 from workbook.labfile.schema import (
     AlgebraTable,
     ChoiceTable,
+    LabFile,
     LimitingTable,
     ReadingTable,
     StepTable,
@@ -18,6 +20,7 @@ from workbook.labfile.step import (
     step_id,
     steps_are_single,
     steps_ask_what_exists,
+    ties_fit,
     tolerances_fit,
 )
 
@@ -105,6 +108,38 @@ def test_a_tolerance_is_held_against_the_unit_of_its_kind_of_step(
     assert sentence == (
         f"'1 K' measures temperature; a percentage or something in {unit} is expected."
     )
+
+
+def tie(closest: str) -> tuple[str, str]:
+    return 'name = "limiting"', f'name = "limiting"\nclosest = "{closest}"'
+
+
+@pytest.mark.parametrize("closest", ["1 %", "0.5 %", "8 %"])
+def test_a_small_percentage_says_how_near_two_reagents_may_come(closest: str) -> None:
+    assert list(ties_fit(read_tables(tie(closest)))) == []
+
+
+@pytest.mark.parametrize(
+    ("closest", "sentence"),
+    [
+        ("0.01 mol", "'0.01 mol' is no percentage; write it like \"1 %\"."),
+        ("0 %", "'0 %' is not a small percentage above zero"),
+        ("60 %", "'60 %' is not a small percentage above zero"),
+    ],
+)
+def test_anything_else_is_no_distance_of_two_reagents(
+    closest: str, sentence: str
+) -> None:
+    ((place, said),) = ties_fit(read_tables(tie(closest)))
+    assert place == ("postlab", 5, "closest")
+    assert said.startswith(sentence)
+
+
+def test_a_table_that_compares_nothing_has_no_near_tie() -> None:
+    text = edit(LIME, ('limiting = "amount"', 'closest = "1 %"'))
+    file = LabFile.model_validate(read_toml_text(text, "lab.toml").data)
+    ((_, said),) = ties_fit(file)
+    assert said.startswith("the table does not ask which reagent limits")
 
 
 def test_a_limiting_reagent_that_is_no_species_is_told_once() -> None:

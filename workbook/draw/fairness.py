@@ -175,5 +175,6 @@ def _near_ties(
             for species, amount in amounts.items()
         ]
         extents = np.sort(np.stack(np.broadcast_arrays(*columns)), axis=0)
-        near = extents[1] < extents[0] * (1 + NEAR_TIE)
+        apart = graph.lab.key.closest.get(name, NEAR_TIE)
+        near = extents[1] < extents[0] * (1 + apart)
         yield f"{name!r} is nearly a tie.", near

@@ -148,6 +148,8 @@ class KeyHalf:
     right: Mapping[str, tuple[str, ...]]
     #: The amounts that decide a question for the limiting reagent, by species.
     limiting: Mapping[str, Mapping[str, str]]
+    #: How near two reagents may come, where an author says so, by step [-].
+    closest: Mapping[str, float]
     #: What an author adds to a step's derived tolerance.
     widen: Mapping[str, Written]
     #: What the author says of known mistakes.

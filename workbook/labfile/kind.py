@@ -11,7 +11,7 @@ from typing import Annotated, Literal, TypeAlias
 from pydantic import Field, model_validator
 
 from workbook.errors import nearest
-from workbook.labfile.field import ChangeText, Identifier, Text
+from workbook.labfile.field import Amount, ChangeText, Identifier, Text
 from workbook.labfile.table import Named, Table
 
 Sequence: TypeAlias = Annotated[tuple[Identifier, ...], Field(min_length=2)]
@@ -110,6 +110,8 @@ class ReagentsTable(Named):
     #: The column of amounts from which it follows which reagent limits, if that is
     #: asked as well.
     limiting: Identifier | None = None
+    #: As for a step that asks for the limiting reagent alone.
+    closest: Amount | None = None
 
     @property
     def amounts(self) -> dict[str, str]:

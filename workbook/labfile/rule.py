@@ -34,6 +34,7 @@ from workbook.labfile.step import (
     placed_steps,
     steps_are_single,
     steps_ask_what_exists,
+    ties_fit,
     tolerances_fit,
 )
 from workbook.labfile.table import Named
@@ -135,6 +136,7 @@ RULES: tuple[Rule, ...] = (
     chains_can_be_built,
     molar_masses_are_asked,
     tolerances_fit,
+    ties_fit,
     orders_can_be_kept,
     mechanisms_can_be_laid,
     reagent_tables_can_be_filled,

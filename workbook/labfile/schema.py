@@ -267,6 +267,9 @@ class LimitingTable(Named):
     kind: Literal["limiting"]
     #: The amount of each reagent: ``{ oil = "oil_amount", lye = "lye_amount" }``.
     of: Annotated[dict[Identifier, Identifier], Field(min_length=2)]
+    #: How near to each other two reagents may come, where a near tie is the lesson:
+    #: "1 %".
+    closest: Amount | None = None
 
 
 NamedTable: TypeAlias = (

@@ -43,6 +43,9 @@ if TYPE_CHECKING:
     from workbook.measure.units import Unit
     from workbook.measure.written import Written
 
+#: Per cent of the whole [%].
+_WHOLE = 100
+
 #: Steps that ask for an order.
 _ORDERED = (MechanismTable, OrderTable)
 
@@ -200,6 +203,7 @@ def _key_half(file: LabFile) -> KeyHalf:
         pieces=file.molar_mass,
         right={s.name: s.right for s in steps if isinstance(s, ChoiceTable)},
         limiting=_limiting(file),
+        closest=_closest(steps),
         widen=_widen(steps),
         slips=file.slips,
         belongs={s.name: s.belongs for s in steps if isinstance(s, MatchingTable)},
@@ -225,6 +229,14 @@ def _draws(file: LabFile) -> dict[str, DrawRange]:
             volume = instrument.capacity
             draws[name] = DrawRange(volume, volume, instrument.unit, instrument.place)
     return draws
+
+
+def _closest(steps: tuple[StepTable, ...]) -> dict[str, float]:
+    return {
+        step.name: float(step.closest.value) / _WHOLE
+        for step in steps
+        if isinstance(step, LimitingTable | ReagentsTable) and step.closest is not None
+    }
 
 
 def _widen(steps: tuple[StepTable, ...]) -> dict[str, Written]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from workbook.errors import MatterError, nearest
 from workbook.labfile.instrument import find_instrument
+from workbook.labfile.kind import ReagentsTable
 from workbook.labfile.reaction import readable_equations, why_no_ratio
 from workbook.labfile.schema import (
     AlgebraTable,
@@ -27,6 +28,10 @@ if TYPE_CHECKING:
     from workbook.labfile.finding import Finding
     from workbook.labfile.schema import LabFile
     from workbook.measure.units import Unit
+    from workbook.measure.written import Written
+
+#: Two reagents that must lie further apart than this are no near tie [%].
+_FAR = 50
 
 
 def step_id(step: StepTable) -> str:
@@ -221,6 +226,40 @@ def tolerances_fit(file: LabFile) -> Iterator[Finding]:
                 f"percentage or something in {own.symbol} is expected."
             )
             yield (*place, "widen"), sentence
+
+
+def ties_fit(file: LabFile) -> Iterator[Finding]:
+    """
+    Find steps whose ``closest`` is no small percentage, or that compare nothing.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+
+    Returns
+    -------
+    iterator of Finding
+        At most one for each step.
+    """
+    for place, step in placed_steps(file):
+        if not isinstance(step, LimitingTable | ReagentsTable):
+            continue
+        if step.closest and (sentence := _tie_wrong(step, step.closest)):
+            yield (*place, "closest"), sentence
+
+
+def _tie_wrong(step: LimitingTable | ReagentsTable, closest: Written) -> str:
+    if closest.unit != PERCENT:
+        return f'{closest.text!r} is no percentage; write it like "1 %".'
+    if not 0 < closest.value < _FAR:
+        return (
+            f"{closest.text!r} is not a small percentage above zero; without closest "
+            "two reagents come no nearer than 5 %."
+        )
+    if isinstance(step, ReagentsTable) and step.limiting is None:
+        return "the table does not ask which reagent limits, so nothing is compared."
+    return ""
 
 
 def _unit_asked(
