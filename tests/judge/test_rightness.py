@@ -38,7 +38,8 @@ def test_any_prediction_is_right(lime: Case) -> None:
 
 def test_a_matching_is_answered_row_by_row(lime: Case) -> None:
     assert say(lime, "statements") == (
-        "lime: harms the eyes; vinegar: catches fire, burns the skin; water: nothing"
+        "lime: Causes serious eye damage; vinegar: Flammable liquid and vapour, Causes "
+        "severe skin burns and eye damage; water: nothing"
     )
 
 

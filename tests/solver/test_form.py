@@ -92,7 +92,7 @@ def test_a_matching_stands_with_its_rows_and_options(lime: Lab) -> None:
     assert isinstance(step, MatchingStep)
     assert step.several
     assert [row.text for row in step.rows] == ["lime", "vinegar", "water"]
-    assert step.options[2] == Option("H318", "harms the eyes")
+    assert step.options[2] == Option("H318", "Causes serious eye damage")
 
 
 def test_a_mechanism_stands_with_both_sides_of_each_card(lime: Lab) -> None:

@@ -29,6 +29,7 @@ from workbook.labfile.reaction import (
 from workbook.labfile.reading import readings_can_be_shown
 from workbook.labfile.reagent import reagent_tables_can_be_filled
 from workbook.labfile.schema import LabFile, QuantityTable, Reading
+from workbook.labfile.statement import statements_are_word_for_word
 from workbook.labfile.step import (
     molar_masses_are_asked,
     placed_steps,
@@ -38,6 +39,7 @@ from workbook.labfile.step import (
     tolerances_fit,
 )
 from workbook.labfile.table import Named
+from workbook.labfile.telling import answers_stand_apart, names_tell_nothing
 from workbook.relation.tree import Node, names
 
 Rule: TypeAlias = Callable[[LabFile], Iterator[Finding]]
@@ -141,4 +143,7 @@ RULES: tuple[Rule, ...] = (
     mechanisms_can_be_laid,
     reagent_tables_can_be_filled,
     gates_can_be_passed,
+    statements_are_word_for_word,
+    names_tell_nothing,
+    answers_stand_apart,
 )

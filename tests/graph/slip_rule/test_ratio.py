@@ -80,7 +80,7 @@ def test_a_fraction_is_written_in_whole_numbers() -> None:
 
 def test_what_is_right_anyway_is_no_slip() -> None:
     # One chalk gives one salt: leaving the ratio out shows nothing.
-    row = 'unit = "mol"\nof = "salt"\nis = "chalk_amount * ratio(salt, chalk)"'
+    row = 'unit = "mol"\nof = "salt"\nis = "ratio(salt, chalk) * chalk_amount"'
     graph = with_quantity("salt_made", row)
     kinds = {slip.kind for slip in slips_of(graph, "salt_made")}
     assert SlipKind.COEFFICIENTS_LEFT_OUT not in kinds
