@@ -21,7 +21,7 @@ FLOORS = (
     {"judge"},
     {"solver"},
     {"marking", "issuing"},
-    {"report", "rehearsal"},
+    {"authoring", "report", "rehearsal"},
     {"command"},
     {"cli", "__main__"},
 )

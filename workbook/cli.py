@@ -20,26 +20,23 @@ from typing import IO, TYPE_CHECKING
 import click
 from typing_extensions import override
 
+from workbook.command.check import check_labs
 from workbook.command.course import REPLACE, fill_output, prepare_course
 from workbook.command.mark import mark_course
 from workbook.draw.key import new_key, write_key
-from workbook.draw.review import print_review, review_draws
-from workbook.draw.vanishing import find_vanishing
-from workbook.errors import AuthorError, TaskError, WorkbookError
+from workbook.errors import TaskError, WorkbookError
 from workbook.issuing.answerbook import print_book
 from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
 from workbook.issuing.issue import issue_sheets
 from workbook.issuing.notebook import NOTEBOOK_FILES
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
-from workbook.labfile.course import Conventions
 from workbook.labfile.reader import LAB_FILE, read_lab
 from workbook.rehearsal.command import rehearse_labs
 from workbook.report.table import (
     encode_csv,
     tabulate_answers,
 )
-from workbook.solver.bench import prepare
 from workbook.solver.source import KEY_FILE, CourseSource
 from workbook.store import make_folder, write_file
 from workbook.wire.sheet import SheetId
@@ -60,9 +57,6 @@ _STUDENTS, _INSTRUCTOR = "students", "instructor"
 
 #: A folder that only its owner enters.
 _PRIVATE = 0o700
-
-#: Draws over which `check` looks for a lab's mistakes, unless asked for more [-].
-_CHECKED_DRAWS = 1000
 
 _NEW = click.Path(file_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -94,6 +88,7 @@ def main() -> None:
     """Pre-lab and post-lab notebooks with values for each student."""
 
 
+main.add_command(check_labs)
 main.add_command(mark_course)
 main.add_command(rehearse_labs)
 
@@ -172,24 +167,6 @@ def open_for(course: Path, student: str, lab: str) -> None:
 
 
 @main.command()
-@click.argument("labs", metavar="LAB...", type=_THERE, nargs=-1, required=True)
-@click.option(
-    "--draws",
-    type=click.IntRange(min=1),
-    default=_CHECKED_DRAWS,
-    show_default=True,
-    help="Draws to look through, of each lab.",
-)
-def check(labs: tuple[Path, ...], draws: int) -> None:
-    """Tell everything that is wrong with each LAB, and what becomes of its draws."""
-    findings = [finding for folder in labs for finding in _check(folder, draws)]
-    if findings:
-        raise AuthorError(tuple(findings))
-    names = ", ".join(map(str, labs))
-    click.echo(f"Nothing is wrong with {names}. Next: workbook try {labs[0]}")
-
-
-@main.command()
 @click.argument("lab", type=_THERE)
 @click.option("--replace", "may_replace", is_flag=True, help="Write changed ones anew.")
 def build(lab: Path, *, may_replace: bool) -> None:
@@ -247,22 +224,3 @@ def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
     folder.mkdir(mode=_PRIVATE)
     (folder / "answers.html").write_bytes(print_book(title, pages))
     (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))
-
-
-def _check(folder: Path, draws: int) -> list[str]:
-    """Read a lab, look through many draws, and hold its notebooks against it."""
-    try:
-        lab = read_lab(folder)
-        compiled = prepare(lab, Conventions()).compiled
-        if vanishing := list(find_vanishing(compiled.graph)):
-            return list(lab.refuse(vanishing).findings)
-        click.echo(print_review(review_draws(compiled, new_key(), draws)))
-    except AuthorError as error:
-        return list(error.findings)
-    except WorkbookError as error:
-        return [f"{folder / LAB_FILE}: {error}"]
-    return [
-        f"{folder / name}: this is not the notebook that {LAB_FILE} gives; run "
-        f"workbook build {folder} --replace"
-        for name in find_out_of_step(folder, lab.public)
-    ]

@@ -8,8 +8,9 @@ import pytest
 from sympy.physics import units
 from sympy.physics.units.systems.si import dimsys_SI
 
+from tests.support.lab import read_tables
 from workbook.errors import DimensionError
-from workbook.graph.dimension import explain_dimension, unit_of
+from workbook.graph.dimension import explain_dimension, relations_measure, unit_of
 from workbook.measure.units import ONE, PERCENT, read_unit
 from workbook.relation.reader import read_relation
 from workbook.relation.tree import Algebra, evaluate
@@ -154,3 +155,27 @@ def test_a_wrong_dimension_names_both_units() -> None:
 def test_adding_unlike_things_names_both_in_words() -> None:
     sentence = explain_dimension("mass", read_relation("mass + volume"), UNITS)
     assert sentence.endswith("mL measures volume; mass is wanted here, such as kg.")
+
+
+def test_dimensions_are_told_beside_other_mistakes() -> None:
+    # The step asks for nothing known; the relation is looked at all the same.
+    file = read_tables(
+        ('of = "salt_yield"\nasks', 'of = "salt_yeld"\nasks'),
+        ('"chalk_mass / chalk.molar_mass"', '"chalk_mass * chalk.molar_mass"'),
+    )
+    ((place, sentence),) = relations_measure(file)
+    assert place == ("quantities", "chalk_amount", "is")
+    assert "its relation gives" in sentence
+
+
+def test_a_relation_of_unknown_names_has_no_dimension_to_tell() -> None:
+    file = read_tables(('"chalk_mass / chalk.molar_mass"', '"chalk_mas * dish"'))
+    assert list(relations_measure(file)) == []
+
+
+def test_a_relation_with_an_unknown_instrument_is_passed_over() -> None:
+    file = read_tables(
+        ('instrument = "balance, 0.01 g"', 'instrument = "scales"'),
+        ('"chalk_mass / chalk.molar_mass"', '"chalk_mass"'),
+    )
+    assert list(relations_measure(file)) == []

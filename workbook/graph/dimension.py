@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass
 from math import prod
 from typing import TYPE_CHECKING
 
-from workbook.errors import DimensionError
+from workbook.errors import DimensionError, MatterError
+from workbook.labfile.constant import MOLAR_MASS, written_constants
+from workbook.labfile.instrument import find_instrument
 from workbook.measure.units import ONE, PERCENT, Unit, check_dimension, read_unit
-from workbook.relation.tree import RATIO, Algebra, evaluate
+from workbook.relation.tree import RATIO, Algebra, evaluate, names
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from workbook.labfile.finding import Finding
+    from workbook.labfile.schema import LabFile
     from workbook.relation.tree import Node
 
 
@@ -147,3 +152,42 @@ def explain_dimension(name: str, relation: Node, units: Mapping[str, Unit]) -> s
         f"the unit of {name!r} is {unit.symbol!r}, but its relation gives "
         f"{found.symbol!r}. Change the one or the other."
     )
+
+
+def relations_measure(file: LabFile) -> Iterator[Finding]:
+    """
+    Find relations of a wrong dimension, also in a file that no graph can be made of.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read; a relation that uses unknown names is passed over.
+
+    Returns
+    -------
+    iterator of Finding
+        At most one for each relation.
+    """
+    units = _units_of(file)
+    relations = [("readings", n, row.relation) for n, row in file.readings.items()]
+    relations += [("quantities", n, row.relation) for n, row in file.quantities.items()]
+    for table, name, relation in relations:
+        if relation is not None and {name, *names(relation)} <= set(units):
+            sentence = explain_dimension(name, relation, units)
+            if sentence:
+                yield (table, name, "is"), sentence
+
+
+def _units_of(file: LabFile) -> dict[str, Unit]:
+    units = {name: row.unit for name, row in file.quantities.items()}
+    units |= {name: row.span.unit for name, row in file.givens.items()}
+    units |= {name: row.draw.unit for name, row in file.hidden.items()}
+    for name, reading in file.readings.items():
+        with suppress(MatterError):  # told by the rule on readings
+            units[name] = find_instrument(reading.instrument).unit
+    for key, species in file.species.items():
+        if species.formula is not None:
+            units[f"{key}.{MOLAR_MASS}"] = read_unit("g/mol")
+        for suffix, written in written_constants(species).items():
+            units[f"{key}.{suffix}"] = written.unit or ONE
+    return units

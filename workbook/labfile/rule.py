@@ -29,6 +29,7 @@ from workbook.labfile.reaction import (
 from workbook.labfile.reading import readings_can_be_shown
 from workbook.labfile.reagent import reagent_tables_can_be_filled
 from workbook.labfile.schema import LabFile, QuantityTable, Reading
+from workbook.labfile.source import sources_name_something
 from workbook.labfile.statement import statements_are_word_for_word
 from workbook.labfile.step import (
     molar_masses_are_asked,
@@ -146,4 +147,5 @@ RULES: tuple[Rule, ...] = (
     statements_are_word_for_word,
     names_tell_nothing,
     answers_stand_apart,
+    sources_name_something,
 )

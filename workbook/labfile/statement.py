@@ -1,4 +1,4 @@
-"""Rules on hazard statements that an author writes out: word for word, or not at all."""
+"""Rules on hazard statements that an author writes out: each is word for word."""
 
 from __future__ import annotations
 
@@ -52,13 +52,17 @@ def statements_are_word_for_word(file: LabFile) -> Iterator[Finding]:
 
 def _wrong(key: str, text: str) -> str:
     found = _CODE.match(text)
-    named = _CODE.fullmatch(key)
-    if found is None and named is None:
+    named = _CODE.fullmatch(key) is not None
+    if found is None and not named:
         return ""
     code = re.sub(r"\s", "", found[0]) if found else key
-    if named is not None and code != key:
+    if named and code != key:
         return f"the option {key!r} speaks of {code}; give both the same code."
-    said = text[found.end() :].strip(" :,;\N{EN DASH}-") if found else text
+    return _compare(code, text[found.end() :] if found else text)
+
+
+def _compare(code: str, text: str) -> str:
+    said = text.strip(" :,;\N{EN DASH}-")
     try:
         official = read_statement(code).text
     except MatterError as error:

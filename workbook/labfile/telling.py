@@ -18,7 +18,16 @@ if TYPE_CHECKING:
     from workbook.relation.tree import Node
 
 #: What a name begins with that says whether an option is meant.
-_TELLING = ("right", "wrong", "correct", "incorrect", "true", "false", "decoy", "answer")
+_TELLING = (
+    "right",
+    "wrong",
+    "correct",
+    "incorrect",
+    "true",
+    "false",
+    "decoy",
+    "answer",
+)
 
 
 def names_tell_nothing(file: LabFile) -> Iterator[Finding]:

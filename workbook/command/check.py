@@ -1,0 +1,48 @@
+"""The commands of a course author."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from workbook.authoring.inspection import inspect_lab
+from workbook.authoring.page import encode_inspections, print_inspection
+from workbook.errors import AuthorError
+
+#: Draws over which `check` looks for a lab's mistakes, unless asked for more [-].
+_CHECKED_DRAWS = 1000
+
+#: The exit status where a lab must be mended.
+_WRONG = 2
+
+_THERE = click.Path(exists=True, file_okay=False, path_type=Path)
+
+
+@click.command("check")
+@click.argument("labs", metavar="LAB...", type=_THERE, nargs=-1, required=True)
+@click.option(
+    "--draws",
+    type=click.IntRange(min=1),
+    default=_CHECKED_DRAWS,
+    show_default=True,
+    help="Draws to look through, of each lab.",
+)
+@click.option("--json", "is_json", is_flag=True, help="Print all of it as JSON.")
+@click.pass_context
+def check_labs(
+    context: click.Context, labs: tuple[Path, ...], draws: int, *, is_json: bool
+) -> None:
+    """Tell everything that is wrong with each LAB, and what becomes of its draws."""
+    inspections = [inspect_lab(folder, draws) for folder in labs]
+    findings = tuple(str(told) for each in inspections for told in each.findings)
+    if is_json:
+        click.echo(encode_inspections(inspections))
+        context.exit(_WRONG if findings else 0)
+    for each in inspections:
+        if said := print_inspection(each):
+            click.echo(said)
+    if findings:
+        raise AuthorError(findings)
+    names = ", ".join(map(str, labs))
+    click.echo(f"Nothing is wrong with {names}. Next: workbook try {labs[0]}")
