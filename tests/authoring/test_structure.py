@@ -40,7 +40,7 @@ def test_a_smiles_that_fits_is_no_mistake(formula: str, smiles: str) -> None:
 @pytest.mark.parametrize(
     ("formula", "smiles", "said"),
     [
-        ("C2H6O", "CCCO", "has 3 C 8 H 1 O, but its formula 'C2H6O' has 2 C 6 H 1 O."),
+        ("C2H6O", "CCCO", "has 3 C 8 H 1 O, but the formula 'C2H6O' has 2 C 6 H 1 O."),
         ("SO4^2-", "OS(=O)(=O)O", "has 4 O 1 S and the charge -2."),
         ("CO2", "O=C=", "'O=C=' is no SMILES that RDKit can read"),
         ("CO2", "O=C(", "'O=C(' is no SMILES that RDKit can read"),
