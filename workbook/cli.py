@@ -23,6 +23,7 @@ from typing_extensions import override
 from workbook.command.check import check_labs
 from workbook.command.course import REPLACE, fill_output, prepare_course
 from workbook.command.mark import mark_course
+from workbook.command.new import begin_lab
 from workbook.draw.key import new_key, write_key
 from workbook.errors import TaskError, WorkbookError
 from workbook.issuing.answerbook import print_book
@@ -88,6 +89,7 @@ def main() -> None:
     """Pre-lab and post-lab notebooks with values for each student."""
 
 
+main.add_command(begin_lab)
 main.add_command(check_labs)
 main.add_command(mark_course)
 main.add_command(rehearse_labs)
