@@ -59,6 +59,7 @@ def examples() -> list[str]:
 
 @pytest.mark.parametrize("key", sorted(keys()))
 def test_every_key_of_the_schema_is_written_in_it(key: str) -> None:
+    # A colleague who adds a key to the schema teaches it in sketch.toml as well.
     assert re.search(rf"(^|[\s\[{{#.]){key}(\s*=|[.\]])", TEXT, re.MULTILINE)
 
 
