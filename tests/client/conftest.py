@@ -21,7 +21,7 @@ from workbook.wire.message import (
     Sealed,
     SealHandIn,
 )
-from workbook.wire.sheet import SHEET_VERSION, NumberStep, Sheet, SheetId
+from workbook.wire.sheet import SHEET_VERSION, NumberStep, OwnStep, Sheet, SheetId
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -44,6 +44,7 @@ SHEET = Sheet(
     postlab=(
         NumberStep(id="wax_mass", asks="What mass of wax did you use?", unit="g"),
         NumberStep(id="wax_share", asks="What share is wax?", unit="%"),
+        OwnStep(id="jar", asks="What does your jar weigh?", unit="g", instrument=""),
     ),
 )
 

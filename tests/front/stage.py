@@ -20,6 +20,7 @@ from workbook.wire.sheet import (
     NumberStep,
     Option,
     OrderStep,
+    OwnStep,
     PredictionStep,
     ReadingStep,
     Reagent,
@@ -44,6 +45,13 @@ READING = ReadingStep(
     unit="mL",
     instrument="graduated cylinder, 25 mL, divisions of 0.5 mL",
     seen="The meniscus stands on the fourth line over 10 mL.",
+)
+OWN = OwnStep(
+    id="jar",
+    asks="What does your empty jar weigh?",
+    allowance="To 0.01 g, between 30.00 and 60.00 g.",
+    unit="g",
+    instrument="top-loading balance, display in steps of 0.01 g",
 )
 CHAIN = ChainStep(
     id="oil_mass",
@@ -166,7 +174,7 @@ SHEET = Sheet(
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
     prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN, MECHANISM),
-    postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER),
+    postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER, OWN),
 )
 
 

@@ -34,7 +34,7 @@ def type_share(page: Page, browser: Browser, text: str) -> Card:
 
 def test_the_head_says_place_question_and_allowance() -> None:
     shown = show_question(READING, SHEET.postlab)
-    assert "Step 1 of 6" in shown
+    assert "Step 1 of 7" in shown
     assert f'id="wb-oil_volume">{READING.asks}</h3>' in shown
     assert "Within a fifth of a division." in shown
 
@@ -71,7 +71,7 @@ def test_a_fault_of_the_checker_is_shown_and_costs_nothing(
     browser.click(card.button)
     assert "Put by.</strong>" in card.says.value
     assert "kept, and will be sent again" in card.says.value
-    assert page.progress.line.value.endswith("0 of 6 steps done</span>")
+    assert page.progress.line.value.endswith("0 of 7 steps done</span>")
 
 
 def test_a_changed_answer_is_told_until_it_is_changed_back(
@@ -193,7 +193,7 @@ def test_a_second_notebook_is_told_on_the_card_in_use_and_at_the_head(
     card = type_share(page, browser, "1")
     assert "open in a second place" in card.says.value
     assert "open in a second place" in page.head.value
-    assert "1 of 6 steps done" in page.progress.line.value
+    assert "1 of 7 steps done" in page.progress.line.value
     assert card.pad.read() == Typed("1")
 
 

@@ -37,10 +37,10 @@ def test_a_step_that_is_not_there_is_told_with_the_nearest(page: Page) -> None:
 
 
 def test_the_progress_moves_as_verdicts_come(page: Page) -> None:
-    assert "0 of 6 steps done" in page.progress.line.value
+    assert "0 of 7 steps done" in page.progress.line.value
     answer(page, "share", "12 %")
     answer(page, "oil_volume", "12.0 mL")
-    assert "2 of 6 steps done" in page.progress.line.value
+    assert "2 of 7 steps done" in page.progress.line.value
 
 
 def test_an_answer_that_waited_gets_its_verdict_on_its_own_card(
@@ -52,7 +52,7 @@ def test_an_answer_that_waited_gets_its_verdict_on_its_own_card(
     judge.fault = None
     answer(page, "oil_volume", "12.0 mL")
     assert "Agrees" in page.card("share").says.value
-    assert "2 of 6 steps done" in page.progress.line.value
+    assert "2 of 7 steps done" in page.progress.line.value
 
 
 def test_an_answer_that_waited_is_sent_when_the_page_is_opened(
@@ -62,7 +62,7 @@ def test_an_answer_that_waited_is_sent_when_the_page_is_opened(
     answer(page, "share", "12 %")
     judge.fault = None
     again = open_again()
-    assert "1 of 6 steps done" in again.progress.line.value
+    assert "1 of 7 steps done" in again.progress.line.value
     assert "Agrees" in again.card("share").says.value
 
 

@@ -12,6 +12,7 @@ from tests.front.stage import (
     NUMBER,
     ONE,
     ORDER,
+    OWN,
     PLAN,
     READING,
     STREAMS,
@@ -27,6 +28,7 @@ from workbook.wire.answer import (
     Filling,
     Match,
     Matched,
+    Noted,
     Ordered,
     Placed,
     Typed,
@@ -99,6 +101,7 @@ ANSWERS: list[tuple[Step, Answer]] = [
     (ONE, Chosen(("oil",))),
     (ORDER, Ordered(("weigh",))),
     (STREAMS, Matched((Match("oil", ("drum",)),))),
+    (OWN, Noted("45.21 g", "<misread>", "45.12 g")),
     (PLAN, Filled((Filling("oil", "amount", "0.01"),))),
 ]
 
@@ -112,5 +115,5 @@ def test_every_kind_of_answer_is_shown_with_its_step_only(
     step: Step, answer: Answer
 ) -> None:
     assert show_working(step, answer, None) != ""
-    if not isinstance(answer, Typed):
+    if not isinstance(answer, Typed | Noted):
         assert show_working(READING, answer, None) == ""

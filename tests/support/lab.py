@@ -24,6 +24,11 @@ CHALK = (Path(__file__).parents[1] / "data" / "chalk_in_acid.toml").read_text("u
 #: A small lab that holds the kinds of step that ask for no one number.
 LIME = (Path(__file__).parents[1] / "data" / "lime_and_vinegar.toml").read_text("utf-8")
 
+#: A small lab whose readings come from the student's own bench.
+KILN = (Path(__file__).parents[1] / "data" / "chalk_in_the_kiln.toml").read_text(
+    "utf-8"
+)
+
 WEIGHTS = load_weights("2021 abridged")
 
 

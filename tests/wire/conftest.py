@@ -13,6 +13,7 @@ from workbook.wire.answer import (
     Filling,
     Match,
     Matched,
+    Noted,
     Ordered,
     Placed,
     Typed,
@@ -50,6 +51,7 @@ from workbook.wire.sheet import (
     NumberStep,
     Option,
     OrderStep,
+    OwnStep,
     PredictionStep,
     ReadingStep,
     Reagent,
@@ -74,6 +76,7 @@ ANSWERS: dict[str, Answer] = {
     "hazards": Chosen(("H290", "H314")),
     "match": Matched((Match("wax", ("a",)),)),
     "table": Filled((Filling("wax", "mass", "12,0 g"),), "wax"),
+    "weigh": Noted("45.21 g", "misread", "45.12 g"),
     "line": Ordered(("melt", "stir")),
 }
 
@@ -123,6 +126,7 @@ SHEET = Sheet(
         TextStep(id="notes", asks="What did you see?", prompts=("at first",)),
     ),
     postlab=(
+        OwnStep(id="weigh", asks="Weigh.", unit="g", instrument="balance"),
         ReadingStep(id="read", asks="Read.", unit="mL", instrument="tube", seen="…"),
         ChainStep(
             id="chain",
@@ -165,6 +169,7 @@ QUESTIONS: tuple[Question, ...] = (
     SealHandIn(ID, "ab" * 32),
     PassGate(ID, dict(ANSWERS)),
     ExplainStep(ID, "wax_mass", Typed("1 g")),
+    ExplainStep(ID, "wax_mass", Typed("1 g"), dict(ANSWERS)),
 )
 
 STATEMENTS: tuple[Statement, ...] = (

@@ -43,6 +43,7 @@ def test_only_what_was_not_judged_costs_no_try() -> None:
         Outcome.DIMENSION,
         Outcome.PARTLY,
         Outcome.COMMITTED,
+        Outcome.NOTED,
         Outcome.KEPT,
     }
     assert set(Outcome) - NO_ATTEMPT == judged

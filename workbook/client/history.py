@@ -9,6 +9,7 @@ from uuid import uuid4
 from workbook.client.place import Part, locate_record
 from workbook.client.record import Record
 from workbook.client.standing import Standing
+from workbook.wire.answer import Noted
 from workbook.wire.handin import Attempt
 from workbook.wire.verdict import Outcome
 
@@ -214,6 +215,49 @@ class History:
         found = self.last(step)
         verdict = None if found is None else found[1]
         return verdict if _is_committed(verdict) else None
+
+    def noted(self, step: str) -> Noted | None:
+        """
+        Return the student's own reading that is noted for a step of this part.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        Noted or None
+            None for any other kind of step, and before it is noted.
+        """
+        return Standing((self.own,)).noted(step)
+
+    def find_note(self, step: str, answer: Answer) -> Verdict | None:
+        """
+        Return what was said of a noted reading in whose place another can't stand.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+        answer : Answer
+            What is given now.
+
+        Returns
+        -------
+        Verdict or None
+            None where nothing is noted, and for what sets out to change it.
+
+        Raises
+        ------
+        TaskError
+            If the record can't be read.
+        """
+        if not isinstance(answer, Noted) or answer.instead_of:
+            return None
+        self.own.read_on()
+        standing = Standing((self.own,))
+        return standing.verdict(step) if standing.noted(step) else None
 
     def _records(self) -> tuple[Record, Record]:
         self.own.read_on()

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from workbook.client import handin
 from workbook.client.history import History
 from workbook.client.place import Part, read_sheet
+from workbook.client.renewal import renew_verdicts
 from workbook.client.standing import Standing
 from workbook.errors import CheckerError, CheckerRefusedError, TaskError
 from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet
@@ -119,18 +120,22 @@ class Session:
         -------
         Verdict
             "Not judged", with the reason, when no verdict could be had; of a
-            prediction that was made already, what was said of it then.
+            prediction or a reading of their own that was made already, what was said
+            of it then.
         """
         try:
-            committed = self.history.find_commitment(step)
-            if committed is not None:
-                return committed
+            fixed = self.history.find_commitment(step)
+            fixed = fixed or self.history.find_note(step, answer)
+            if fixed is not None:
+                return fixed
             attempt = self.history.keep(step, answer)
         except TaskError as error:
             return _not_judged(f"{error} Your answer was not kept, and not sent.")
         verdict = self.history.own.verdict(attempt.id) or self._judge(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             self.send_again()
+        if verdict.outcome is Outcome.NOTED:
+            renew_verdicts(self)
         self._tell_news()
         return verdict
 
@@ -194,7 +199,7 @@ class Session:
 
     def _judge(self, attempt: Attempt) -> Verdict:
         """Ask for one verdict, keep it, and tell whoever listens."""
-        verdict = self._ask(attempt)
+        verdict = self.ask(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             try:
                 self.history.own.add_verdict(attempt.id, verdict, datetime.now(UTC))
@@ -203,7 +208,20 @@ class Session:
         self.on_verdict(attempt.step)
         return verdict
 
-    def _ask(self, attempt: Attempt) -> Verdict:
+    def ask(self, attempt: Attempt) -> Verdict:
+        """
+        Ask for the verdict on an attempt as the answers stand now, and keep nothing.
+
+        Parameters
+        ----------
+        attempt : Attempt
+            One of this part's.
+
+        Returns
+        -------
+        Verdict
+            "Not judged", with the reason, when none could be had.
+        """
         step = attempt.step
         try:
             standing = self.history.stand().answers

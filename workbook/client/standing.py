@@ -1,13 +1,15 @@
 """
 Which answer of each step stands: the latest that was really an attempt.
 
-Of a prediction it is the first: a step that is committed takes no other answer.
+Of a prediction it is the first: a step that is committed takes no other answer. A
+reading of the student's own that is noted gives way to one that has a reason.
 """
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbook.wire.answer import Noted
 from workbook.wire.verdict import NO_ATTEMPT, Outcome
 
 if TYPE_CHECKING:
@@ -15,10 +17,19 @@ if TYPE_CHECKING:
 
     from workbook.client.record import Record
     from workbook.wire.answer import Answer
+    from workbook.wire.handin import Attempt
     from workbook.wire.verdict import Verdict
 
 #: Outcomes of a step that is done.
-_DONE = frozenset({Outcome.RIGHT, Outcome.FOLLOWS, Outcome.COMMITTED, Outcome.KEPT})
+_DONE = frozenset(
+    {
+        Outcome.RIGHT,
+        Outcome.FOLLOWS,
+        Outcome.COMMITTED,
+        Outcome.NOTED,
+        Outcome.KEPT,
+    }
+)
 
 
 class Standing:
@@ -43,9 +54,36 @@ class Standing:
                 verdict = record.verdict(attempt.id)
                 if self.is_committed(attempt.step):
                     continue
+                if self._is_kept_out(attempt, verdict):
+                    continue
                 if verdict is None or verdict.outcome not in NO_ATTEMPT:
                     self.answers[attempt.step] = attempt.answer
                     self._verdicts[attempt.step] = verdict
+
+    def noted(self, step: str) -> Noted | None:
+        """
+        Return the student's own reading that is noted for a step.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        Noted or None
+            None for any other kind of step, and before it is noted.
+        """
+        answer, verdict = self.answers.get(step), self.verdict(step)
+        is_noted = verdict is not None and verdict.outcome is Outcome.NOTED
+        return answer if is_noted and isinstance(answer, Noted) else None
+
+    def _is_kept_out(self, attempt: Attempt, verdict: Verdict | None) -> bool:
+        """Tell whether an attempt leaves standing what is noted already."""
+        answer = attempt.answer
+        is_change = isinstance(answer, Noted) and bool(answer.reason.strip())
+        is_open = verdict is None or not is_change
+        return is_open and self.noted(attempt.step) is not None
 
     def verdict(self, step: str) -> Verdict | None:
         """

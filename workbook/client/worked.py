@@ -67,8 +67,9 @@ def ask_worked(session: Session, step: str) -> tuple[WorkedLine, ...]:
     CheckerRefusedError
         If it shows none.
     """
-    answer = session.history.stand().answers[step]
-    question = ExplainStep(session.sheet.id, step, answer)
+    standing = session.history.stand().answers
+    answer = standing.pop(step)
+    question = ExplainStep(session.sheet.id, step, answer, standing)
     said = session.checker.ask(question, task=f"explain {step!r}", limit_s=LIMIT_S)
     if not isinstance(said, Explained):
         raise CheckerRefusedError(_NO_LINES, "The checker gave no worked answer.")

@@ -11,13 +11,16 @@ from workbook.command.course import REPLACE, fill_output, prepare_course
 from workbook.command.handback import HANDED_BACK, hand_back
 from workbook.errors import TaskError
 from workbook.marking.acceptance import expect
+from workbook.marking.difference import find_differences
 from workbook.marking.gather import gather, list_files
+from workbook.marking.listed import read_listed
 from workbook.marking.mark import mark_all
 from workbook.marking.override import OVERRIDES_FILE, find_idle, read_overrides
 from workbook.marking.points import total
 from workbook.marking.record import RECORD_FILE, encode_record
 from workbook.report.table import (
     encode_csv,
+    tabulate_differences,
     tabulate_marks,
     tabulate_problems,
     tabulate_steps,
@@ -34,8 +37,14 @@ if TYPE_CHECKING:
 #: The tables that `mark` writes.
 MARKS_FILE, STEPS_FILE, PROBLEMS_FILE = "marks.csv", "steps.csv", "problems.csv"
 
+#: What it writes as well where it is given an instructor's list.
+DIFFERENCES_FILE = "differences.csv"
+
 #: All that it writes, so that nothing else is ever set aside.
-_OWNED = (MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, RECORD_FILE, *HANDED_BACK)
+_OWNED = (
+    *(MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, DIFFERENCES_FILE, RECORD_FILE),
+    *HANDED_BACK,
+)
 
 _NEW = click.Path(file_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -46,14 +55,20 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 @click.argument("course", type=_FILE)
 @click.option("--handins", type=_THERE, required=True, help="Where the hand-ins lie.")
 @click.option("--to", type=_NEW, required=True, help="The folder to make.")
+@click.option(
+    "--readings",
+    type=_FILE,
+    help="What the balances showed: a CSV file with student, reading and value.",
+)
 @click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
-@click.pass_context
 def mark_course(
-    context: click.Context, course: Path, handins: Path, to: Path, *, may_replace: bool
+    course: Path, handins: Path, to: Path, readings: Path | None, *, may_replace: bool
 ) -> None:
     """Mark the hand-ins of COURSE: a table of students, one of steps, the problems."""
     roster = prepare_course(course)
     source = CourseSource(course)
+    ids = [student.id for student in roster]
+    listed = read_listed(readings, source.labs, ids) if readings else ()
     overrides = read_overrides(course.parent / OVERRIDES_FILE)
     files = list_files(handins)
     if not files:
@@ -69,8 +84,18 @@ def mark_course(
         _write_marks(draft, source, roster, marks)
         hand_back(draft, source, roster, marks)
         _write_problems(draft, gathered, find_idle(overrides, marks))
+        differing = [*find_differences(listed, marks, source)]
+        if readings:
+            table = tabulate_differences(differing)
+            (draft / DIFFERENCES_FILE).write_bytes(encode_csv(table))
     click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
-    context.exit(1 if gathered.refused else 0)
+    if differing:
+        click.echo(
+            f"{len(differing)} readings differ from the list, and changed no mark. "
+            f"Look at {to / DIFFERENCES_FILE}."
+        )
+    if gathered.refused or differing:
+        raise click.exceptions.Exit(1)
 
 
 def _write_marks(

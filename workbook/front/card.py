@@ -12,7 +12,7 @@ from workbook.front.bell import Bell
 from workbook.front.display import bundle, let_go
 from workbook.front.entry import find_boxes
 from workbook.front.kind import make_pad
-from workbook.front.pad import Closing, Doing, Pointing
+from workbook.front.pad import Closing, Doing, Fixing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
 from workbook.front.worked import WorkedPanel
 from workbook.wire.verdict import Outcome
@@ -94,11 +94,13 @@ class Card:
         self.says.value = CHECKING
         self._trouble = ""
         verdict = self._session.submit(self._step.id, self.pad.read())
+        self._fix()
         self._show(verdict, is_current=True)
         return verdict
 
     def refresh(self) -> None:
         """Show the latest verdict, and whether the answer is still the judged one."""
+        self._fix()
         found = self._session.last(self._step.id)
         if found is None:
             self._say("")
@@ -112,6 +114,13 @@ class Card:
         if verdict.outcome is Outcome.COMMITTED and isinstance(self.pad, Closing):
             self.pad.close(answer)
             self.button.disabled = True
+
+    def _fix(self) -> None:
+        """Show a reading of the student's own that is noted, whoever noted it."""
+        if isinstance(self.pad, Fixing):
+            noted = self._session.history.noted(self._step.id)
+            self.pad.fix(noted)
+            self.button.disabled = noted is not None
 
     def _restore(self) -> None:
         """Put back what stood in the card when it was last seen."""

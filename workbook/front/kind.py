@@ -12,6 +12,7 @@ from workbook.front.matching import MatchingPad
 from workbook.front.mechanism import MechanismPad
 from workbook.front.number import NumberPad
 from workbook.front.order import OrderPad
+from workbook.front.ownreading import OwnPad
 from workbook.front.prediction import PredictionPad
 from workbook.front.reading import ReadingPad
 from workbook.front.reagents import ReagentsPad
@@ -24,6 +25,7 @@ from workbook.wire.sheet import (
     MechanismStep,
     NumberStep,
     OrderStep,
+    OwnStep,
     PredictionStep,
     ReadingStep,
     ReagentsStep,
@@ -45,6 +47,7 @@ def _choose_reading(step: ReadingStep, bell: Bell) -> Pad:
 
 _PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
     ReadingStep: _choose_reading,
+    OwnStep: OwnPad,
     NumberStep: NumberPad,
     ChainStep: ChainPad,
     AlgebraStep: AlgebraPad,

@@ -14,12 +14,13 @@ from typing import TYPE_CHECKING
 from urllib.parse import quote
 
 from workbook.front.formula import show_formula
-from workbook.front.listing import show_typed
+from workbook.front.listing import show_text, show_typed
 from workbook.front.saying import WORDS, show_verdict
 from workbook.front.shape import draw
 from workbook.front.table import show_table
 from workbook.front.working import result_of, show_working
-from workbook.wire.sheet import ReadingStep, TextStep
+from workbook.wire.answer import Noted
+from workbook.wire.sheet import OwnStep, ReadingStep, TextStep
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -34,6 +35,10 @@ _STYLE = (files("workbook.front") / "labreport.css").read_text(encoding="utf-8")
 
 #: Belt and braces: a page that may run nothing and fetch nothing.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+
+#: Steps whose answers are data.
+_READ = ReadingStep | OwnStep
+_OWN_BENCH = "on the student's own bench"
 
 _WAITS = Verdict(Outcome.NOT_JUDGED, "No verdict has come yet.")
 
@@ -99,7 +104,7 @@ def _show_head(sheet: Sheet, at: datetime) -> str:
 def _show_sections(sheet: Sheet, standing: Standing) -> Iterator[str]:
     before = _gather(sheet.prelab, standing)
     after = _gather(sheet.postlab, standing)
-    readings = [done for done in after if isinstance(done.step, ReadingStep)]
+    readings = [done for done in after if isinstance(done.step, _READ)]
     texts = [done for done in after if isinstance(done.step, TextStep)]
     working = [done for done in after if done not in readings and done not in texts]
     results = [done for done in working if result_of(done.answer)]
@@ -156,22 +161,31 @@ def _show_readings(readings: Iterable[_Done]) -> str:
         (
             escape(done.step.asks),
             _show_sight(done.step),
-            show_typed(result_of(done.answer)),
+            _show_read(done.answer),
             _show_word(done.verdict),
         )
         for done in readings
-        if isinstance(done.step, ReadingStep)
+        if isinstance(done.step, _READ)
     )
     return show_table(("Reading", "What was seen", "As read", "Checked"), rows)
 
 
-def _show_sight(step: ReadingStep) -> str:
+def _show_sight(step: ReadingStep | OwnStep) -> str:
+    if isinstance(step, OwnStep):
+        return f"{escape(step.instrument)}<br>{_OWN_BENCH}"
     words = f"{escape(step.instrument)}<br>{escape(step.seen)}"
     if not step.picture:
         return words
     # As an image, so that nothing in it can run, or meet a name of another picture.
     address = f"data:image/svg+xml,{quote(step.picture)}"
     return f'<img src="{address}" alt="">{words}'
+
+
+def _show_read(answer: Answer) -> str:
+    """Show a reading as it was typed; of one's own bench, with what it was before."""
+    if isinstance(answer, Noted):
+        return show_text(answer)
+    return show_typed(result_of(answer))
 
 
 def _show_results(results: Iterable[_Done]) -> str:

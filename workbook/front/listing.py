@@ -6,6 +6,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from workbook.front.table import show_table
+from workbook.wire.answer import Noted, Typed
 from workbook.wire.sheet import (
     ChoiceStep,
     MatchingStep,
@@ -39,6 +40,27 @@ def show_typed(text: str) -> str:
         Escaped, and set apart so that it can't turn the words around it.
     """
     return f'<bdi class="typed">{escape(text)}</bdi>'
+
+
+def show_text(answer: Typed | Noted) -> str:
+    """
+    Return HTML of a typed answer; of an own reading, with what it was before.
+
+    Parameters
+    ----------
+    answer : Typed or Noted
+        What was given.
+
+    Returns
+    -------
+    str
+        Escaped.
+    """
+    shown = f'<p class="result">{show_typed(answer.text)}</p>'
+    if isinstance(answer, Typed) or not answer.instead_of:
+        return shown
+    earlier, reason = show_typed(answer.instead_of), show_typed(answer.reason)
+    return f'{shown}<p class="note">Before: {earlier}. Changed because: {reason}</p>'
 
 
 def show_choice(step: Step, answer: Chosen) -> str:

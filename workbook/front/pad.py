@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Protocol, runtime_checkable
 if TYPE_CHECKING:
     from ipywidgets import Widget
 
-    from workbook.wire.answer import Answer
+    from workbook.wire.answer import Answer, Noted
 
 
 class Pad(Protocol):
@@ -58,6 +58,21 @@ class Closing(Protocol):
         ----------
         answer : Answer
             Of this step's kind.
+        """
+
+
+@runtime_checkable
+class Fixing(Protocol):
+    """A place to answer that takes one answer, which a reason alone changes."""
+
+    def fix(self, noted: Noted | None) -> None:
+        """
+        Show the answer that stands.
+
+        Parameters
+        ----------
+        noted : Noted or None
+            None while nothing stands.
         """
 
 

@@ -28,6 +28,8 @@ PATHS = {
     Outcome.PARTLY: "M4 11h20M4 17h10",
     # A stake driven into the line.
     Outcome.COMMITTED: "M4 20h20M14 4v20M10 8h8",
+    # A pin through the line: it is fixed there.
+    Outcome.NOTED: "M4 20h20M14 12v8M9 8a5 5 0 1 0 10 0a5 5 0 1 0-10 0",
     # A few lines of writing.
     Outcome.KEPT: "M4 8h20M4 14h20M4 20h12",
     # A scrawl.
@@ -36,6 +38,10 @@ PATHS = {
     Outcome.ASKED: "M4 14h8l11-7M12 14l11 7",
     # A scale with its end marks only.
     Outcome.COARSE: "M4 8v12M24 8v12M4 14h20",
+    # Something that does not pass between two posts.
+    Outcome.UNFIT: "M4 8v12M12 8v12M16 14h8M21 11l3 3-3 3",
+    # A line with a gap before it.
+    Outcome.EARLY: "M4 14h2M10 14h2M18 14h6M18 10v8",
     # A line that waits to be written on.
     Outcome.BLANK: "M4 18h3M11 18h3M18 18h3",
     # Put by: a sheet with its corner folded.

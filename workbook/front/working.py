@@ -13,6 +13,7 @@ from workbook.front.listing import (
     show_filled,
     show_matching,
     show_order,
+    show_text,
     show_typed,
 )
 from workbook.relation.mathml import to_mathml
@@ -23,6 +24,7 @@ from workbook.wire.answer import (
     Derived,
     Filled,
     Matched,
+    Noted,
     Ordered,
     Typed,
 )
@@ -69,8 +71,8 @@ def show_working(step: Step, answer: Answer, at: int | None) -> str:
             shown = show_matching(step, answer)
         case Filled():
             shown = show_filled(step, answer)
-        case Typed():
-            shown = f'<p class="result">{show_typed(answer.text)}</p>'
+        case Typed() | Noted():
+            shown = show_text(answer)
         case _:
             assert_never(answer)
     return shown
@@ -90,7 +92,7 @@ def result_of(answer: Answer) -> str:
     str
         As it was typed; empty for a choice.
     """
-    return answer.text if isinstance(answer, Typed | Built | Derived) else ""
+    return answer.text if isinstance(answer, Typed | Noted | Built | Derived) else ""
 
 
 def _show_chain(step: ChainStep, answer: Built) -> str:

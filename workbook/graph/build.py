@@ -103,6 +103,7 @@ def _values(lab: Lab) -> dict[str, Quantity]:
             unit=unit,
             relation=lab.key.relations.get(name),
             instrument=lab.public.instruments.get(name),
+            is_own=name in lab.public.windows,
             draw=lab.key.draws.get(name),
             plausible=lab.key.plausible.get(name),
         )

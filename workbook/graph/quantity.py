@@ -55,6 +55,8 @@ class Quantity:
     #: How far an honest choice of atomic weights moves a constant, in `unit`.
     spread: float = 0.0
     instrument: Instrument | None = None
+    #: True for what students bring from their own bench.
+    is_own: bool = False
     draw: DrawRange | None = None
     plausible: DrawRange | None = None
 

@@ -123,6 +123,8 @@ def _list_values(case: Case) -> Iterator[Value]:
 
 def _show(case: Case, quantity: Quantity) -> str:
     """Print a value to the place in which it was drawn or is read."""
+    if quantity.name in case.missing:
+        return "the student's own"
     instrument = quantity.instrument
     place = grid_of(quantity).place if instrument is None else instrument.place
     value = Decimal(quantity.from_base(case.values[quantity.name]))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbook.issuing.answerbook import make_page
 from workbook.issuing.folder import encode_notebooks, fill_folder
+from workbook.judge.noted import settle
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -59,4 +60,4 @@ def issue_sheets(
             if id(graph) not in notebooks:
                 notebooks[id(graph)] = encode_notebooks(graph.lab.public)
             fill_folder(folder / student.id / name, sheet, notebooks[id(graph)])
-            yield make_page(student, case)
+            yield make_page(student, settle(case, {}))

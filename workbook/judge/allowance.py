@@ -19,6 +19,7 @@ from workbook.measure.rounding import Ties, round_figures, write
 if TYPE_CHECKING:
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case
+    from workbook.labfile.instrument import Instrument
 
 #: A band narrower than this share is not worth a sentence [%].
 _WORTH_SAYING = Decimal("0.01")
@@ -28,6 +29,10 @@ _READ = (
 )
 _COPIED = "Accepted: the display, every digit of it."
 _DELIVERED = "Accepted: the one volume, to the last digit of its limit of error."
+_OWN = (
+    "Accepted: every digit of your own instrument, to {step} {unit}, between {low} and "
+    "{high} {unit}. It is typed once; later only a reason changes it."
+)
 _FOLLOWS = (
     "Accepted: what follows from your own values, rounded to the last digit that you "
     "write{band}."
@@ -87,12 +92,20 @@ def _answered(own: Own) -> Own:
 
 def _say_reading(quantity: Quantity) -> str:
     instrument = quantity.instrument
+    if quantity.is_own and instrument is not None:
+        return _say_own(quantity, instrument)
     if instrument is None or instrument.has_display:
         return _COPIED
     if instrument.is_fixed:
         return _DELIVERED
     allowance = f"{write(instrument.allowance)} {instrument.unit.symbol}"
     return _READ.format(allowance=allowance)
+
+
+def _say_own(quantity: Quantity, instrument: Instrument) -> str:
+    unit, draw = instrument.unit.symbol, quantity.draw
+    low, high = (write(draw.low), write(draw.high)) if draw else ("", "")
+    return _OWN.format(low=low, high=high, step=write(instrument.step), unit=unit)
 
 
 def _say_band(own: Own) -> str:

@@ -32,3 +32,5 @@ class Case:
     #: Every quantity's true value, in base units.
     values: Mapping[str, float]
     convention: Convention
+    #: What rests on a reading of the student's own that is not noted: it has no value.
+    missing: frozenset[str] = frozenset()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbook.judge import words
 from workbook.judge.limiting import explain_limiting
+from workbook.judge.noted import judge_missing
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -77,14 +78,22 @@ def judge_limiting(
     Returns
     -------
     Verdict
-        RIGHT, FOLLOWS, WRONG, or SLIP where one thing speaks for a wrong reagent.
+        RIGHT, FOLLOWS, WRONG, SLIP where one thing speaks for a wrong reagent, or
+        EARLY where an amount rests on a reading that is missing.
     """
     amounts = case.graph.lab.key.limiting[step]
+    if not case.missing.isdisjoint(amounts.values()):
+        return judge_missing(case)
     if ticked == {limiting_reagent(case, step, case.values)}:
         return _right(words.RIGHT_CHOICE)
     own_values = {name: owns[name].value for name in amounts.values()}
-    if ticked != {limiting_reagent(case, step, own_values)}:
-        return _wrong_limiting(case, step, ticked, owns)
+    if ticked == {limiting_reagent(case, step, own_values)}:
+        return _following(case, step, owns)
+    return _wrong_limiting(case, step, ticked, owns)
+
+
+def _following(case: Case, step: str, owns: Mapping[str, Own]) -> Verdict:
+    amounts = case.graph.lab.key.limiting[step]
     faults = (owns[name].fault for name in amounts.values())
     fault = next((each for each in faults if each is not None), None)
     if fault is None:

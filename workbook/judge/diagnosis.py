@@ -133,6 +133,8 @@ def _fitting(
     ways = typing.ways
     found: set[str] = set()
     for slip, function in _prepared(case.graph, quantity.name):
+        if not case.missing.isdisjoint(names(slip.relation)):
+            continue  # it has no value yet
         is_near = math.isclose(function(values), typing.value, rel_tol=_FAR)
         if is_near and any(_fits(case, slip, way, owns) for way in ways):
             found.add(slip.sentence)

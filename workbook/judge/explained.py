@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from workbook.judge.case import Case
 
 _SHOWN = "The instrument shows {value}."
+_OWN = "This is your own reading, {value}; there is nothing to work out."
 
 
 def explain(case: Case, step: str) -> tuple[WorkedLine, ...]:
@@ -90,7 +91,8 @@ class _Explainer:
         value = self._value(quantity.name)
         relation = quantity.relation
         if quantity.origin is Origin.READING or relation is None:
-            yield WorkedLine("", _SHOWN.format(value=value))
+            said = _OWN if quantity.is_own else _SHOWN
+            yield WorkedLine("", said.format(value=value))
             return
         inputs = names(relation)
         for name in inputs:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 #: What passes a gate. A digit too many endangers nobody; a value that only follows from
 #: a wrong one may.
-_PASSING = frozenset({Outcome.RIGHT, Outcome.FIGURES, Outcome.COMMITTED})
+_PASSING = frozenset({Outcome.RIGHT, Outcome.FIGURES, Outcome.COMMITTED, Outcome.NOTED})
 
 
 def find_missing(case: Case, answers: Mapping[str, Answer]) -> tuple[str, ...]:

@@ -18,7 +18,8 @@ from workbook.judge.chain import judge_chain
 from workbook.judge.diagnosis import explain
 from workbook.judge.form import Stands, judge_form
 from workbook.judge.misreading import is_misreading
-from workbook.judge.own import Own, own_of
+from workbook.judge.noted import judge_missing, judge_noted, settle
+from workbook.judge.own import NOWHERE, Own, own_of
 from workbook.judge.pad import Pad
 from workbook.judge.pieces import Pieces
 from workbook.judge.reading import judge_reading
@@ -28,7 +29,7 @@ from workbook.judge.typed import coarsest
 from workbook.judge.value import Judgement, judge_value
 from workbook.judge.working import Working, join
 from workbook.labfile.offer import offers
-from workbook.wire.answer import Answer, Built, Derived, Typed
+from workbook.wire.answer import Answer, Built, Derived, Noted, Typed
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -40,10 +41,11 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Ask
 
 #: Answers that hold a result to read.
-_Result = Typed | Built | Derived
+_Result = Typed | Noted | Built | Derived
 
 _KINDS = {
     "reading": Typed,
+    "own": Noted,
     "number": Typed,
     "chain": Built,
     "algebra": Derived,
@@ -133,7 +135,7 @@ class SheetJudge:
     """
 
     def __init__(self, case: Case, answers: Mapping[str, Answer]) -> None:
-        self._case = case
+        self._case = case = settle(case, answers)
         public = case.graph.lab.public
         self._answers = spread(public.asks, answers)
         self._owns: dict[str, Own] = {}
@@ -256,6 +258,9 @@ class SheetJudge:
         return self._before[name]
 
     def _take(self, quantity: Quantity, ask: Ask | None) -> None:
+        if quantity.name in self._case.missing:
+            self._pass_over(quantity, ask)
+            return
         own = own_of(self._case, quantity, self._owns)
         sound = own_of(self._case, quantity, self._sounds)
         self._before[quantity.name] = sound, own
@@ -272,6 +277,18 @@ class SheetJudge:
             self._sounds[quantity.name] = missing = held
         stand = self._stand(quantity, own, judgement) if judgement else None
         self._owns[quantity.name] = stand or missing
+
+    def _pass_over(self, quantity: Quantity, ask: Ask | None) -> None:
+        """Let follow-through stop where a reading of the student's own is missing."""
+        self._before[quantity.name] = NOWHERE, NOWHERE
+        self._sounds[quantity.name] = self._owns[quantity.name] = NOWHERE
+        answer = None if ask is None else self._answers.get(ask.id)
+        if isinstance(answer, Noted):
+            judgement = judge_noted(self._case, quantity, answer)
+        else:
+            judgement = Judgement(judge_missing(self._case))
+        if answer is not None:
+            self._judgements[quantity.name] = judgement
 
     def _stand(self, quantity: Quantity, own: Own, judgement: Judgement) -> Own | None:
         """Return what later steps follow from; None where follow-through stops."""
@@ -291,16 +308,23 @@ class SheetJudge:
         sound, own = stands
         if not isinstance(answer, _Result) or not _is_of_kind(answer, ask):
             return Judgement(Verdict(Outcome.UNREAD, words.OTHER_KIND))
-        if ask.kind == "reading":
-            return judge_reading(self._case, quantity, answer.text, sound)
+        if quantity.origin is Origin.READING:
+            return self._judge_reading(quantity, answer, sound)
         # Own values without a fault are sound, and closer: their rounding is known.
         against = (own,) if own.fault is None else stands
         judgement = judge_value(self._case, quantity, answer.text, against)
-        if judgement.verdict.outcome in NO_ATTEMPT or isinstance(answer, Typed):
+        if judgement.verdict.outcome in NO_ATTEMPT or isinstance(answer, Typed | Noted):
             return judgement
         working = self._judge_working(quantity, ask, answer)
         verdict = join(working, judgement.verdict)
         return Judgement(verdict, judgement.typing, judgement.held)
+
+    def _judge_reading(
+        self, quantity: Quantity, answer: _Result, shown: Own
+    ) -> Judgement:
+        if isinstance(answer, Noted):
+            return judge_noted(self._case, quantity, answer)
+        return judge_reading(self._case, quantity, answer.text, shown)
 
     def _explain(self, quantity: Quantity, judgement: Judgement) -> Verdict:
         """Name the mistake behind a wrong value; it may rest on any other quantity."""

@@ -55,6 +55,10 @@ class Own:
         return replace(self, span=self.span.widened(half_place(self.known)))
 
 
+#: Where a student stands with what has no value.
+NOWHERE = Own(Span(_NO_NUMBER, _NO_NUMBER), Known(Decimal(_NO_NUMBER), None))
+
+
 def own_of(case: Case, quantity: Quantity, owns: Mapping[str, Own]) -> Own:
     """
     Return where a student stands with a quantity before they answer it.
@@ -71,8 +75,11 @@ def own_of(case: Case, quantity: Quantity, owns: Mapping[str, Own]) -> Own:
     Returns
     -------
     Own
-        A derived value itself is not rounded yet.
+        A derived value itself is not rounded yet; what rests on a missing reading of
+        the student's own is nowhere.
     """
+    if quantity.name in case.missing:
+        return NOWHERE
     if quantity.constant is not None:
         return _constant(quantity, quantity.constant)
     if quantity.relation is None or quantity.origin is Origin.READING:
@@ -102,8 +109,7 @@ def _follow(case: Case, relation: Node, owns: Mapping[str, Own]) -> Own:
     try:
         carried = carry(case.graph, relation, values)
     except ArithmeticError:
-        nowhere = Span(_NO_NUMBER, _NO_NUMBER)
-        return Own(nowhere, Known(Decimal(_NO_NUMBER), None), fault)
+        return replace(NOWHERE, fault=fault)
     return Own(carried.span, carried.known, fault)
 
 

@@ -20,6 +20,13 @@ if TYPE_CHECKING:
     from workbook.labfile.instrument import Instrument
 
 
+_DIGITS = {
+    -1: (Outcome.FIGURES, words.FEW_DIGITS),
+    0: (Outcome.RIGHT, words.RIGHT_READING),
+    1: (Outcome.FIGURES, words.MANY_DIGITS),
+}
+
+
 def judge_reading(case: Case, quantity: Quantity, text: str, shown: Own) -> Judgement:
     """
     Return the verdict on a reading.
@@ -55,20 +62,32 @@ def judge_reading(case: Case, quantity: Quantity, text: str, shown: Own) -> Judg
     if not shown.span.widened(extra).holds(typing.value):
         wrong = say(typing, quantity, Outcome.WRONG, words.WRONG_READING)
         return Judgement(wrong, typing)
-    outcome, sentence = _judge_digits(quantity, instrument, typing)
+    outcome, sentence = _DIGITS[compare_digits(quantity, instrument, typing)]
     verdict = replace(say(typing, quantity, outcome, sentence), value_holds=True)
     read = as_read(quantity, typing.value, instrument.place)
     return Judgement(verdict, typing, (read,))
 
 
-def _judge_digits(
-    quantity: Quantity, instrument: Instrument, typing: Typing
-) -> tuple[Outcome, str]:
-    """Compare the last typed digit with the last that the instrument supports."""
+def compare_digits(quantity: Quantity, instrument: Instrument, typing: Typing) -> int:
+    """
+    Compare the last typed digit with the last that the instrument supports.
+
+    Parameters
+    ----------
+    quantity : Quantity
+        The reading.
+    instrument : Instrument
+        What was read.
+    typing : Typing
+        What was typed.
+
+    Returns
+    -------
+    int
+        -1 for too few digits, 1 for too many, 0 where they can be meant rightly.
+    """
     step = float(instrument.step) * float(quantity.unit.factor)
     digits = [2 * way.half for way in typing.ways]
     if min(digits) > step * (1 + ROUND_OFF):
-        return Outcome.FIGURES, words.FEW_DIGITS
-    if max(digits) < step * (1 - ROUND_OFF):
-        return Outcome.FIGURES, words.MANY_DIGITS
-    return Outcome.RIGHT, words.RIGHT_READING
+        return -1
+    return int(max(digits) < step * (1 - ROUND_OFF))

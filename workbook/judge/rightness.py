@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Ask
 
 _NOTHING = "nothing"
+#: Of what rests on readings that are not noted.
+FROM_OWN = "follows from the student's own readings"
 _ANY = "Any answer: the first one stands."
 _A_PERSON = "A person marks it."
 
@@ -56,7 +58,7 @@ def say_right(case: Case, ask: Ask) -> str:
         case "text":
             said = " ".join((_A_PERSON, *key.look_for[ask.id]))
         case _ if ask.id in key.limiting:
-            said = texts[limiting_reagent(case, ask.id, case.values)]
+            said = _say_least(case, ask.id, texts)
         case _:
             said = "; ".join(texts[option] for option in key.right[ask.id])
     return said
@@ -94,4 +96,10 @@ def say_limiting(case: Case, step: str, form: TableForm) -> str:
     str
         What the table calls it.
     """
-    return dict(form.rows)[limiting_reagent(case, step, case.values)]
+    return _say_least(case, step, dict(form.rows))
+
+
+def _say_least(case: Case, step: str, texts: Mapping[str, str]) -> str:
+    if not case.missing.isdisjoint(case.graph.lab.key.limiting[step].values()):
+        return FROM_OWN
+    return texts[limiting_reagent(case, step, case.values)]

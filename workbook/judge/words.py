@@ -35,6 +35,31 @@ FEW_DIGITS = (
 MANY_DIGITS = (
     "The value is right, but you wrote more digits than the instrument can support."
 )
+NOTED = (
+    "It is yours, and what comes after follows from it. It is fixed now: only "
+    "a reason changes it."
+)
+FEW_OWN_DIGITS = (
+    "Nothing was noted: the instrument shows more digits than you wrote. Write each of "
+    "them, to {step} {unit}, a zero at the end too."
+)
+MANY_OWN_DIGITS = (
+    "Nothing was noted: you wrote more digits than the instrument shows, which is to "
+    "{step} {unit}."
+)
+OUTSIDE = (
+    "Nothing was noted: on any bench this lies between {low} and {high} {unit}. "
+    "Look at the digits and the unit. If it is what your instrument shows, tell your "
+    "instructor."
+)
+NO_REASON = (
+    "Nothing was changed: write why the reading changes. The earlier one stays in your "
+    "record beside the reason."
+)
+EARLY = (
+    "This follows from a reading of your own that is not noted yet. Note your own "
+    "readings first, then check this again. Still open: {names}."
+)
 VALUE_RIGHT = "The value is right."
 FEW_FIGURES = "But your data support more figures than you wrote."
 MANY_FIGURES = "But you wrote more figures than your data can support."

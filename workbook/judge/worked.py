@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from workbook.graph.quantity import Origin
 from workbook.graph.symbol import write_out_ratios
 from workbook.judge.own import Own, own_of
-from workbook.judge.rightness import say_limiting, say_right
+from workbook.judge.rightness import FROM_OWN, say_limiting, say_right
 from workbook.judge.table import LIMITING
 from workbook.labfile.form import TableForm
 from workbook.measure.rounding import round_figures, round_place, write, write_power
@@ -31,6 +31,8 @@ if TYPE_CHECKING:
 
 #: Powers of ten between which a value is printed in plain digits.
 _PLAIN_POWERS = range(-4, 6)
+
+_OWN = "the student's own reading"
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +136,10 @@ def print_value(case: Case, quantity: Quantity, own: Own) -> str:
     Returns
     -------
     str
-        With its unit.
+        With its unit; in words where it rests on a reading that students bring.
     """
+    if quantity.name in case.missing:
+        return _OWN if quantity.is_own else FROM_OWN
     unit = quantity.unit.symbol if quantity.unit != ONE else ""
     number = Decimal(repr(quantity.from_base(own.value)))
     figures = own.known.figures

@@ -90,6 +90,8 @@ class PointsTable(Table):
     """``[marks.points]``: what a step is worth, by its kind."""
 
     reading: Points = Decimal(1)
+    #: A reading of the student's own bench, for being noted.
+    own: Points = Decimal(1)
     number: Points = Decimal(2)
     chain: Points = Decimal(3)
     algebra: Points = Decimal(3)

@@ -29,7 +29,8 @@ def gates_can_be_passed(file: LabFile) -> Iterator[Finding]:
     iterator of Finding
         One for each.
     """
-    is_held = any(isinstance(step, ReadingTable) for step in file.postlab)
+    read = {step.of for step in file.postlab if isinstance(step, ReadingTable)}
+    is_held = any(not row.own for name, row in file.readings.items() if name in read)
     for place, step in placed_steps(file):
         if step.gate and (sentence := _wrong(place[0], step, is_held=is_held)):
             yield (*place, "gate"), sentence
@@ -44,5 +45,8 @@ def _wrong(part: str, step: StepTable, *, is_held: bool) -> str:
             "gate a step that the checker can judge."
         )
     if not is_held:
-        return "the gate holds nothing back: no step after the lab is a reading."
+        return (
+            "the gate holds nothing back: no step after the lab is a reading that is "
+            "drawn."
+        )
     return ""

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
 StepKind: TypeAlias = Literal[
     "reading",
+    "own",
     "number",
     "chain",
     "algebra",
@@ -101,6 +102,8 @@ class PublicHalf:
     labels: Mapping[str, Label]
     #: The instrument of each reading.
     instruments: Mapping[str, Instrument]
+    #: Where each reading can lie that students bring from their own bench.
+    windows: Mapping[str, DrawRange]
     #: Quantities that are printed on the sheet.
     givens: tuple[str, ...]
     #: The algebra pad of each species whose molar mass is asked.
@@ -138,7 +141,8 @@ class KeyHalf:
     relations: Mapping[str, Node]
     #: The unit of every quantity, hidden ones too.
     units: Mapping[str, Unit]
-    #: The range of every value that is drawn.
+    #: The range of every value that is drawn; of an own reading, of what stands in for
+    #: it while a lab is tried out.
     draws: Mapping[str, DrawRange]
     hidden: frozenset[str]
     plausible: Mapping[str, DrawRange]

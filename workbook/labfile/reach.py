@@ -36,8 +36,8 @@ def steps_can_be_answered(file: LabFile) -> Iterator[Finding]:
     after = {step.of for step in file.postlab if isinstance(step, ReadingTable)}
     for place, step in placed_steps(file):
         read = before if place[0] == "prelab" else before | after
-        for asked in file.quantities.keys() & _quantities_of(step):
-            for source in sorted(_sources(file, asked)):
+        for asked in file.quantities.keys() & quantities_of(step):
+            for source in sorted(sources_of(file, asked)):
                 if source in file.hidden:
                     yield (*place, "of"), _hidden(asked, source)
                 elif source in file.readings and source not in read:
@@ -63,7 +63,20 @@ def _unread(asked: str, source: str, *, late: bool) -> str:
     )
 
 
-def _quantities_of(step: StepTable) -> set[str]:
+def quantities_of(step: StepTable) -> set[str]:
+    """
+    Return the names that a step asks to be worked out.
+
+    Parameters
+    ----------
+    step : StepTable
+        Any step.
+
+    Returns
+    -------
+    set of str
+        Of a table, what is printed in it as well; empty for most kinds.
+    """
     match step:
         case ReagentsTable(rows=rows):
             return {name for cells in rows.values() for name in cells.values()}
@@ -74,8 +87,22 @@ def _quantities_of(step: StepTable) -> set[str]:
     return set()
 
 
-def _sources(file: LabFile, asked: str) -> set[str]:
-    """Return what a quantity follows from, however far, readings not looked into."""
+def sources_of(file: LabFile, asked: str) -> set[str]:
+    """
+    Return what a quantity follows from, however far, readings not looked into.
+
+    Parameters
+    ----------
+    file : LabFile
+        The file, its tables read.
+    asked : str
+        The quantity.
+
+    Returns
+    -------
+    set of str
+        Names of readings, givens, hidden values and constants, and its own.
+    """
     found: set[str] = set()
     waiting = [asked]
     while waiting:

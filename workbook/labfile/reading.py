@@ -38,11 +38,26 @@ def readings_can_be_shown(file: LabFile) -> Iterator[Finding]:
         except MatterError as error:
             yield ("readings", key, "instrument"), str(error)
             continue
-        if reading.draw and (sentence := _wrong(reading.draw, instrument)):
+        if reading.draw and (sentence := explain_range(reading.draw, instrument)):
             yield ("readings", key, "draw"), sentence
 
 
-def _wrong(draw: DrawRange, instrument: Instrument) -> str:
+def explain_range(draw: DrawRange, instrument: Instrument) -> str:
+    """
+    Return what is wrong with a range of values that an instrument is to show.
+
+    Parameters
+    ----------
+    draw : DrawRange
+        The range.
+    instrument : Instrument
+        What shows them.
+
+    Returns
+    -------
+    str
+        A sentence, or the empty text.
+    """
     shown = instrument.unit
     if draw.unit.dimension != shown.dimension:
         return (

@@ -18,6 +18,7 @@ from workbook.labfile.finding import Finding
 from workbook.labfile.gate import gates_can_be_passed
 from workbook.labfile.mechanism import mechanisms_can_be_laid
 from workbook.labfile.order import orders_can_be_kept
+from workbook.labfile.ownreading import own_readings_can_be_typed
 from workbook.labfile.piece import molar_masses_have_pieces
 from workbook.labfile.reach import steps_can_be_answered
 from workbook.labfile.reaction import (
@@ -127,6 +128,7 @@ RULES: tuple[Rule, ...] = (
     equations_balance,
     constants_measure,
     readings_can_be_shown,
+    own_readings_can_be_typed,
     molar_masses_have_pieces,
     _names_are_single,
     _substances_exist,

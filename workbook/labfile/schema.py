@@ -131,9 +131,15 @@ class Reading(Table):
     of: Substance | None = None
     draw: Range | None = None
     relation: Annotated[RelationText | None, Field(alias="is")] = None
+    #: True for what students read at their own bench: it is typed, and not shown.
+    own: Annotated[bool, Field(strict=True)] = False
+    #: Where an own reading can plausibly lie: "30.00 .. 60.00 g".
+    window: Range | None = None
 
     @model_validator(mode="after")
     def _come_from_one_place(self) -> Reading:
+        if self.own:
+            return self
         written = sum(each is not None for each in (self.draw, self.relation))
         if is_fixed(self.instrument):
             if written:

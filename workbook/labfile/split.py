@@ -20,7 +20,12 @@ from workbook.labfile.kind import (
 )
 from workbook.labfile.reaction import balanced_equation, reactions_of
 from workbook.labfile.reagent import asked_cells
-from workbook.labfile.schema import AlgebraTable, ChoiceTable, LimitingTable
+from workbook.labfile.schema import (
+    AlgebraTable,
+    ChoiceTable,
+    LimitingTable,
+    ReadingTable,
+)
 from workbook.labfile.step import step_id
 from workbook.labfile.table import Named
 from workbook.matter.equation import read_equation
@@ -90,6 +95,7 @@ def _public_half(file: LabFile, name: str) -> PublicHalf:
             key: find_instrument(reading.instrument)
             for key, reading in file.readings.items()
         },
+        windows=_windows(file),
         givens=tuple(file.givens),
         pads={
             key: Pad(row.start, tuple(row.letters.items()))
@@ -105,6 +111,11 @@ def _equations(file: LabFile) -> dict[str, Equation]:
         name: balanced_equation(file, read_equation(reaction.equation))
         for name, reaction in reactions_of(file).items()
     }
+
+
+def _windows(file: LabFile) -> dict[str, DrawRange]:
+    rows = file.readings.items()
+    return {name: row.window for name, row in rows if row.own and row.window}
 
 
 def _units(file: LabFile) -> dict[str, Unit]:
@@ -152,6 +163,8 @@ def _ask(file: LabFile, step: StepTable) -> Ask:
     if isinstance(step, AlgebraTable):
         return Ask(known, "algebra", asks, of=known)
     kind: StepKind = step.kind
+    if isinstance(step, ReadingTable) and file.readings[step.of].own:
+        kind = "own"
     start = None
     if kind == "chain":
         (start,) = chain_starts(file, file.quantities[step.of].relation)
@@ -228,7 +241,7 @@ def _draws(file: LabFile) -> dict[str, DrawRange]:
         if instrument.is_fixed:
             volume = instrument.capacity
             draws[name] = DrawRange(volume, volume, instrument.unit, instrument.place)
-    return draws
+    return draws | _windows(file)
 
 
 def _closest(steps: tuple[StepTable, ...]) -> dict[str, float]:

@@ -16,6 +16,7 @@ from workbook.wire.answer import (
     Derived,
     Filled,
     Matched,
+    Noted,
     Ordered,
     Typed,
 )
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
 _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "reading": Typed,
+    "own": Noted,
     "number": Typed,
     "chain": Built,
     "algebra": Derived,
@@ -207,7 +209,7 @@ def _object_to_pieces(
             f"its answer to {step!r} has {len(pieces)} parts, and at most "
             f"{_MAX_PIECES} are judged."
         )
-    if not isinstance(answer, Typed | Derived):
+    if not isinstance(answer, Typed | Noted | Derived):
         for strange in sorted(set(pieces) - offered):
             yield f"its answer to {step!r} uses {strange[:80]!r}, which is not offered."
 

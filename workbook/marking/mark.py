@@ -20,6 +20,7 @@ from workbook.marking.lateness import (
     find_deadline,
     find_lateness,
 )
+from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.override import list_standing
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
@@ -71,8 +72,12 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
     public = case.graph.lab.public
     limits = points.limits(rules.scheme, public)
     judged = judge_standing(case, accepted.hand_in.attempts, limits)
+    noted = list_noted(case, accepted.hand_in.attempts)
     steps = tuple(
-        _give(_mark_step(rules.scheme, case, ask, judged.get(ask.id)), rules.given)
+        tell_changes(
+            _give(_mark_step(rules.scheme, case, ask, judged.get(ask.id)), rules.given),
+            noted.get(ask.id, ()),
+        )
         for ask in public.asks
     )
     earned = sum((step.points for step in steps), start=Decimal(0))
@@ -87,6 +92,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         *(sentence for _, sentence in losses),
         late.sentence,
         _list_waiting(steps),
+        list_changed(noted),
     )
     marked = SheetMark(
         student=accepted.hand_in.sheet.student,
@@ -99,6 +105,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         file=accepted.name,
         handed_in=accepted.at,
         remark=" ".join(filter(None, remarks)),
+        noted=noted,
     )
     whole = rules.given.get("")
     return marked if whole is None else _give_whole(marked, whole)

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from msgspec import Struct
 
-from workbook.wire.answer import Answer
+from workbook.wire.answer import Answer, Noted
 from workbook.wire.verdict import Outcome, Verdict
 
 
@@ -75,3 +75,6 @@ class SheetMark(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     #: When it came in, by the time that counts.
     handed_in: datetime | None = None
     remark: str
+    #: The readings of the student's own bench, by step: the first that was noted, then
+    #: each that took its place.
+    noted: dict[str, tuple[Noted, ...]] = {}

@@ -1,8 +1,9 @@
 """
 Which answer of each step counts: the latest that was really an attempt.
 
-Of a prediction it is the first: whoever has seen what happens predicts no more. Where
-a course limits attempts, it is the latest within the limit.
+Of a prediction it is the first: whoever has seen what happens predicts no more. So it
+is of a reading of the student's own, which only a reason changes. Where a course limits
+attempts, it is the latest within the limit.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from workbook.judge.judge import SheetJudge
+from workbook.judge.noted import list_noted
 from workbook.wire.verdict import NO_ATTEMPT
 
 if TYPE_CHECKING:
@@ -74,7 +76,10 @@ def judge_standing(
     asks = {ask.id: ask for ask in case.graph.lab.public.asks}
     limits = limits or {}
     first = frozenset(ask.id for ask in asks.values() if ask.kind == "prediction")
-    tries = _list_tries(attempts, first, limits)
+    given = tuple(attempts)
+    tries = _list_tries(given, first, limits)
+    noted = list_changes(case, given)
+    tries |= {step: [each[-1]] for step, each in noted.items() if each}
     judge, standing = _settle(case, tries)
     made = {s: _list_made(judge, asks[s], tries[s]) for s in tries if s not in first}
     beyond = {
@@ -94,6 +99,34 @@ def judge_standing(
             judge.accepted(asks[step].of or ""),
         )
         for step, attempt in standing.items()
+    }
+
+
+def list_changes(
+    case: Case, attempts: Iterable[Attempt]
+) -> dict[str, tuple[Attempt, ...]]:
+    """
+    Return the readings of the student's own bench, each with what it was before.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    attempts : iterable of Attempt
+        Of a hand-in that was accepted, in the order of giving.
+
+    Returns
+    -------
+    dict of str to tuple of Attempt
+        By step, the first that was noted and each change that has a reason; empty
+        where nothing could be noted.
+    """
+    once = {attempt.id: attempt for attempt in reversed(tuple(attempts))}
+    given = [*once.values()][::-1]
+    quantities = case.graph.quantities
+    return {
+        name: list_noted(case, quantities[name], (a for a in given if a.step == name))
+        for name in case.graph.lab.public.windows
     }
 
 

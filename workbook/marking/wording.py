@@ -14,6 +14,7 @@ from workbook.wire.answer import (
     Filled,
     Filling,
     Matched,
+    Noted,
     Ordered,
     Placed,
     Typed,
@@ -101,7 +102,7 @@ def _say(answer: Answer, ask: Ask) -> str:
     offered = dict(ask.options)
     said = ""
     match answer:
-        case Typed(text=text):
+        case Typed(text=text) | Noted(text=text):
             said = text
         case Built(factors=factors, text=text):
             said = f"{' × '.join(map(_say_factor, factors))} = {text}"

@@ -196,7 +196,8 @@ class Paper:
             place = instrument.place
             shown = round_place(shown, place, Ties.EVEN)
             off = int(instrument.allowance / instrument.step)
-            if off and self.habit.misreads:
+            # What is typed of one's own bench is the reading, so it can't be off.
+            if off and self.habit.misreads and not quantity.is_own:
                 moved = shown + instrument.step * self._chance.randint(-off, off)
                 if instrument.lowest <= moved <= instrument.capacity:
                     shown = moved

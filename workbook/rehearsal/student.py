@@ -19,6 +19,7 @@ from workbook.wire.answer import (
     Derived,
     Filled,
     Filling,
+    Noted,
     Typed,
 )
 
@@ -31,7 +32,7 @@ if TYPE_CHECKING:
     from workbook.relation.tree import Node
 
 #: Answers that hold a typed result.
-Result: TypeAlias = Typed | Built | Derived
+Result: TypeAlias = Typed | Noted | Built | Derived
 
 #: Molar masses stand in lines of algebra to two decimals [-].
 _PLACE = -2
@@ -121,7 +122,7 @@ class Student:
             return Built(build_chain(self._graph, ask, right) or (), text)
         if ask.kind == "algebra":
             return Derived(self._lines(ask), text)
-        return Typed(text)
+        return Noted(text) if ask.kind == "own" else Typed(text)
 
     def answer_wrongly(self, ask: Ask, text: str, wrong: Node) -> Result | None:
         """

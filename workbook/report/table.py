@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from workbook.errors import HandInError
     from workbook.issuing.answerbook import AnswerPage
     from workbook.labfile.roster import Student
+    from workbook.marking.difference import Difference
     from workbook.marking.result import SheetMark
 
 _MARKS = (
@@ -61,6 +62,15 @@ _ANSWERS = (
     "label",
     "worked",
     "value",
+)
+_DIFFERENCES = (
+    "student",
+    "lab",
+    "reading",
+    "typed",
+    "listed",
+    "difference",
+    "reason",
 )
 
 
@@ -190,6 +200,28 @@ def tabulate_problems(
     rows += [(each.file, "older", each.reason) for each in superseded]
     rows += [("", "by hand", each) for each in idle]
     return pd.DataFrame(rows, columns=["file", "kind", "reason"])
+
+
+def tabulate_differences(differences: Iterable[Difference]) -> pd.DataFrame:
+    """
+    Return a row for every reading on which a list and a student differ.
+
+    Parameters
+    ----------
+    differences : iterable of Difference
+        In the order of the table.
+
+    Returns
+    -------
+    DataFrame
+        (n_differences, 7), all text, with the columns student, lab, reading, typed,
+        listed, difference and reason.
+    """
+    rows = [
+        (d.student, d.lab, d.reading, d.typed, d.listed, d.off, d.reason)
+        for d in differences
+    ]
+    return pd.DataFrame(rows, columns=list(_DIFFERENCES))
 
 
 def encode_csv(table: pd.DataFrame) -> bytes:

@@ -90,6 +90,7 @@ class Bench:
             sights={
                 name: see(quantities[name], case.values[name])
                 for name in public.instruments
+                if name not in public.windows
             },
             givens={
                 name: _print_given(quantities[name], case.values[name])

@@ -9,6 +9,7 @@ from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.judge.explained import explain
 from workbook.judge.gate import find_missing
 from workbook.judge.judge import judge
+from workbook.judge.noted import settle
 from workbook.solver.practice import PracticeSource
 from workbook.wire.message import (
     Explained,
@@ -113,14 +114,19 @@ class Desk:
         if not isinstance(self._source, PracticeSource):
             reason = "A worked answer is shown on a practice sheet, never in a course."
             return Refused(Why.PRACTICE, reason)
-        attempt = JudgeAttempt(question.sheet, question.step, question.answer)
+        standing = question.standing
+        attempt = JudgeAttempt(
+            question.sheet, question.step, question.answer, standing
+        )
         judged = self._judge(attempt)
         if not isinstance(judged, Judged):
             return judged
         if judged.verdict.outcome in NO_ATTEMPT:
             reason = "Try the step first: the worked answer comes after an attempt."
             return Refused(Why.ATTEMPT, reason)
-        return Explained(explain(self._case(question.sheet), question.step))
+        answers = {**standing, question.step: question.answer}
+        case = settle(self._case(question.sheet), answers)
+        return Explained(explain(case, question.step))
 
     def _pass(self, sheet: SheetId, standing: Mapping[str, Answer]) -> Statement:
         case = self._case(sheet)

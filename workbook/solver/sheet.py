@@ -25,6 +25,7 @@ from workbook.wire.sheet import (
     Given,
     Letter,
     NumberStep,
+    OwnStep,
     ReadingStep,
     Sheet,
     SheetId,
@@ -113,6 +114,8 @@ def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) ->
     match ask.kind:
         case "reading":
             step: Step = _reading(public, ask, shown)
+        case "own":
+            step = _own(public, ask, allowance)
         case "chain":
             step = _chain(public, ask, allowance, weights)
         case "algebra":
@@ -132,6 +135,16 @@ def _reading(public: PublicHalf, ask: Ask, shown: Shown) -> ReadingStep:
         instrument=describe(public.instruments[ask.id]),
         seen=shown.sights[ask.id].words,
         picture=shown.sights[ask.id].picture,
+    )
+
+
+def _own(public: PublicHalf, ask: Ask, allowance: str) -> OwnStep:
+    return OwnStep(
+        id=ask.id,
+        asks=ask.asks,
+        allowance=allowance,
+        unit=public.labels[ask.id].unit.symbol,
+        instrument=describe(public.instruments[ask.id]),
     )
 
 

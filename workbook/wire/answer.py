@@ -18,6 +18,17 @@ class Typed(Struct, frozen=True, forbid_unknown_fields=True, tag="typed"):
     text: str
 
 
+class Noted(Struct, frozen=True, forbid_unknown_fields=True, tag="noted"):
+    """A reading of the student's own bench; once it is noted, a reason changes it."""
+
+    #: As typed, unit included: ``"45.12 g"``.
+    text: str
+    #: Why it changes; empty for a first one.
+    reason: str = ""
+    #: The text in whose place it stands; empty for a first one.
+    instead_of: str = ""
+
+
 class Placed(Struct, frozen=True, forbid_unknown_fields=True):
     """A factor that was put into a chain."""
 
@@ -92,4 +103,6 @@ class Filled(Struct, frozen=True, forbid_unknown_fields=True, tag="filled"):
     limiting: str = ""
 
 
-Answer: TypeAlias = Typed | Built | Derived | Chosen | Ordered | Matched | Filled
+Answer: TypeAlias = (
+    Typed | Noted | Built | Derived | Chosen | Ordered | Matched | Filled
+)

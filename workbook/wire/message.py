@@ -61,6 +61,8 @@ class ExplainStep(Struct, frozen=True, forbid_unknown_fields=True, tag="explain"
     step: str
     #: What the student answered: nothing is explained before an attempt.
     answer: Answer
+    #: The student's standing answers to the other steps, by step: their own readings.
+    standing: dict[str, Answer] = {}
 
 
 Question: TypeAlias = OpenSheet | JudgeAttempt | SealHandIn | PassGate | ExplainStep

@@ -98,6 +98,14 @@ class ReadingStep(_Step, frozen=True, kw_only=True, tag="reading"):
     picture: str = ""
 
 
+class OwnStep(_Step, frozen=True, kw_only=True, tag="own"):
+    """Read an instrument of one's own bench, and type its digits once."""
+
+    unit: str
+    #: "top-loading balance, readability 0.01 g".
+    instrument: str
+
+
 class Sight(Struct, frozen=True, forbid_unknown_fields=True):
     """What the instrument of one reading shows."""
 
@@ -237,6 +245,7 @@ class TextStep(_Step, frozen=True, kw_only=True, tag="text"):
 
 Step: TypeAlias = (
     ReadingStep
+    | OwnStep
     | NumberStep
     | ChainStep
     | AlgebraStep

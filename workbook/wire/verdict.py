@@ -26,6 +26,8 @@ class Outcome(Enum):
     PARTLY = "partly"
     #: A prediction was made: it earns its points, and is not replaced.
     COMMITTED = "committed"
+    #: A reading of the student's own bench is noted, and fixed from now on.
+    NOTED = "noted"
     #: A text was written: it earns what a person gives it.
     KEPT = "for a person"
     #: The text can't be read: not an attempt.
@@ -34,6 +36,11 @@ class Outcome(Enum):
     ASKED = "asked"
     #: Too few figures to tell whether it follows: not an attempt.
     COARSE = "coarse"
+    #: It does not suit the instrument or its window, or gives no reason for a change:
+    #: it is not noted, and not an attempt.
+    UNFIT = "not noted"
+    #: It rests on a reading of the student's own that is not noted yet: not an attempt.
+    EARLY = "early"
     #: Nothing was typed: not an attempt.
     BLANK = "blank"
     #: The checker could not be reached: the attempt is kept and sent again.
@@ -46,6 +53,8 @@ NO_ATTEMPT = frozenset(
         Outcome.UNREAD,
         Outcome.ASKED,
         Outcome.COARSE,
+        Outcome.UNFIT,
+        Outcome.EARLY,
         Outcome.BLANK,
         Outcome.NOT_JUDGED,
     }
