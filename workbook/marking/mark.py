@@ -20,8 +20,8 @@ from workbook.marking.lateness import (
     find_deadline,
     find_lateness,
 )
-from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.override import list_standing
+from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
 from workbook.marking.wording import say_answer, say_band, say_points

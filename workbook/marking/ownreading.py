@@ -19,9 +19,7 @@ if TYPE_CHECKING:
     from workbook.wire.handin import Attempt
 
 
-def list_noted(
-    case: Case, attempts: Iterable[Attempt]
-) -> dict[str, tuple[Noted, ...]]:
+def list_noted(case: Case, attempts: Iterable[Attempt]) -> dict[str, tuple[Noted, ...]]:
     """
     Return the readings of the student's own bench, each with what it was before.
 

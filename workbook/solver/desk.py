@@ -115,9 +115,7 @@ class Desk:
             reason = "A worked answer is shown on a practice sheet, never in a course."
             return Refused(Why.PRACTICE, reason)
         standing = question.standing
-        attempt = JudgeAttempt(
-            question.sheet, question.step, question.answer, standing
-        )
+        attempt = JudgeAttempt(question.sheet, question.step, question.answer, standing)
         judged = self._judge(attempt)
         if not isinstance(judged, Judged):
             return judged
