@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import msgspec
+
+from tests.support.kiln import LAB as KILN_LAB
+from tests.support.kiln import make_kiln_course
 from tests.support.soap import LAB, STUDENTS, name_sheet
 from workbook.client.place import read_sheet
 from workbook.issuing.issue import issue_sheets
 from workbook.labfile.roster import read_roster
+from workbook.solver.source import CourseSource
+from workbook.wire.sheet import OwnStep
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.labfile.roster import Student
-    from workbook.solver.source import CourseSource
 
 
 def roster_of(source: CourseSource) -> tuple[Student, ...]:
@@ -52,3 +57,19 @@ def test_values_depend_on_nobody_else(tmp_path: Path, source: CourseSource) -> N
 def test_students_get_values_of_their_own(source: CourseSource) -> None:
     cases = source.cases(LAB, STUDENTS)
     assert len({tuple(sorted(each.values.items())) for each in cases}) == len(STUDENTS)
+
+
+def test_nothing_is_issued_of_a_reading_that_students_bring(tmp_path: Path) -> None:
+    source = CourseSource(make_kiln_course(tmp_path))
+    (page, _) = issue_sheets(tmp_path / "out", source, roster_of(source))
+    shown = {value.name: value.shown for value in page.drawn}
+    assert shown["crucible"] == "the student's own"
+    assert shown["oven"].endswith(" °C")
+    sheet = read_sheet(tmp_path / "out" / "k1" / KILN_LAB)
+    assert sheet is not None
+    # Allowed for with its window, and shown in no other way.
+    step = sheet.step("crucible")
+    assert isinstance(step, OwnStep)
+    assert "to 0.01 g, between 24.00 and 26.00 g" in step.allowance
+    stood_in = source.cases(KILN_LAB, ["k1"])[0].values["crucible"]
+    assert f"{stood_in:.2f}".encode() not in msgspec.json.encode(sheet)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.lab import KILN, make_lab
 from workbook.draw.key import CourseKey
 from workbook.labfile.course import Conventions
 from workbook.rehearsal.classroom import Classroom
@@ -13,6 +14,8 @@ from workbook.rehearsal.page import GUESS_REACH, MISNAMED_REACH, NAMED_REACH, ta
 from workbook.solver.bench import prepare
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.labfile.half import Lab
     from workbook.rehearsal.tally import Tally
 
@@ -87,3 +90,13 @@ def test_the_same_seed_gives_the_same_class(lab: Lab) -> None:
     first, second, third = (room.tally for room in rooms)
     assert first == second
     assert first != third
+
+
+def test_a_simulated_class_brings_its_own_readings(tmp_path: Path) -> None:
+    bench = prepare(make_lab(tmp_path, KILN), Conventions())
+    room = Classroom(bench.compiled.graph, seed=1)
+    for case in bench.draw(CourseKey(bytes(32)), ["s1", "s2"]):
+        room.sit(case)
+    assert room.tally.honest_wrong.of > 30
+    assert room.tally.honest_wrong.hits == 0, room.tally.examples
+    assert room.tally.followed.hits == room.tally.followed.of > 0

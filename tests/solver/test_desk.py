@@ -8,6 +8,8 @@ import msgspec
 import pytest
 from msgspec.structs import replace
 
+from tests.support.kiln import READINGS
+from tests.support.lab import KILN, make_lab
 from tests.support.soap import answer_rightly, name_sheet
 from workbook.errors import (
     AuthorError,
@@ -18,6 +20,7 @@ from workbook.errors import (
 )
 from workbook.judge.judge import judge_sheet
 from workbook.solver.desk import Desk, refuse
+from workbook.solver.practice import PracticeSource
 from workbook.wire.answer import (
     Answer,
     Built,
@@ -46,8 +49,9 @@ from workbook.wire.message import (
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.judge.case import Case
-    from workbook.solver.practice import PracticeSource
     from workbook.solver.source import CourseSource
 
 A1 = name_sheet("a1")
@@ -228,3 +232,17 @@ def test_a_fault_of_the_files_is_not_quoted_to_a_student(
 def test_a_refusal_is_passed_on_in_its_own_words() -> None:
     error = CheckerRefusedError(Why.STUDENT.value, "Not on the roster.")
     assert refuse(error) == Refused(Why.STUDENT, "Not on the roster.")
+
+
+def test_a_worked_answer_is_made_of_the_students_own_readings(tmp_path: Path) -> None:
+    make_lab(tmp_path, KILN)
+    source = PracticeSource(tmp_path / "chalk-in-acid")
+    desk, sheet = Desk(source), source.fresh()
+    early = ExplainStep(sheet, "lime_mass", Typed("1.30 g"))
+    assert isinstance(desk.answer(early), Refused)
+    said = desk.answer(replace(early, standing=dict(READINGS)))
+    assert isinstance(said, Explained)
+    assert [line.words for line in said.lines][-2:] == [
+        "= 25.80 g - 24.50 g",
+        "= 1.30 g",
+    ]
