@@ -28,6 +28,9 @@ if TYPE_CHECKING:
 
 Model = TypeVar("Model", bound=BaseModel)
 
+#: pydantic's kind of error for a step whose kind is none.
+_WRONG_KIND = "union_tag_invalid"
+
 #: The file that describes a lab whole.
 LAB_FILE = "lab.toml"
 
@@ -98,7 +101,18 @@ def validate(model: type[Model], located: Located, name: str) -> Model:
 def _finding(error: ErrorDetails, located: Located) -> tuple[int, str]:
     place = _place(error["loc"], located)
     where = ".".join(str(part) for part in place) or "the file"
-    return located.line(place), say(error, where)
+    sentence = say(error, where)
+    return located.line((*place, *_key_meant(error))), sentence
+
+
+def _key_meant(error: ErrorDetails) -> tuple[str, ...]:
+    """Return the key of a table at which the table's own error points, if any."""
+    if error["type"] == _WRONG_KIND:
+        return ("kind",)
+    table, sentence = error["input"], error["msg"].removeprefix("Value error, ")
+    # Sentences on a whole table start with the key that they are about.
+    first = sentence.partition(" ")[0]
+    return (first,) if isinstance(table, dict) and first in table else ()
 
 
 def _place(loc: tuple[str | int, ...], located: Located) -> tuple[str | int, ...]:
