@@ -41,3 +41,9 @@ def test_the_scores_of_the_record_system_are_those_of_the_marks(
     points = {row["student"]: row["points"] for row in rows(Path("marks/marks.csv"))}
     results = rows(Path("marks/oneroster/results.csv"))
     assert {r["studentSourcedId"]: r["score"] for r in results} == points
+
+
+def test_the_report_on_the_class_is_there(result: Result) -> None:
+    assert result.exit_code == 0
+    page = Path("marks/class.html").read_text(encoding="utf-8")
+    assert "2 of 3 students handed in." in page

@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.report.handback import write_pages, write_records
+from workbook.report.handback import write_class, write_pages, write_records
 from workbook.report.oneroster import Item, Place
 
 if TYPE_CHECKING:
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from workbook.labfile.roster import Student
     from workbook.marking.result import SheetMark
     from workbook.report.page import Marked
+    from workbook.solver.source import CourseSource
 
 
 def test_each_hand_in_comes_with_its_own_values(
@@ -36,12 +37,23 @@ def test_the_sheet_shows_the_readings_whatever_its_gate_says(
 def test_there_is_a_page_for_each_student_and_lab(
     marked: list[Marked], tmp_path: Path
 ) -> None:
-    written = list(write_pages(tmp_path / "pages", "Salt & soap", marked))
-    assert [str(path.relative_to(tmp_path / "pages")) for path in written] == [
-        "a1/olive-oil-soap.html",
-        "b2/olive-oil-soap.html",
-    ]
-    assert all(path.read_text().startswith("<!DOCTYPE html>") for path in written)
+    facts = list(write_pages(tmp_path, "Salt & soap", marked))
+    assert [fact.mark.student for fact in facts] == ["a1", "b2"]
+    for student in ("a1", "b2"):
+        page = (tmp_path / student / "olive-oil-soap.html").read_text(encoding="utf-8")
+        assert page.startswith("<!DOCTYPE html>")
+
+
+def test_the_report_on_the_class_holds_every_lab(
+    source: CourseSource,
+    roster: tuple[Student, ...],
+    tmp_path: Path,
+    marked: list[Marked],
+) -> None:
+    facts = list(write_pages(tmp_path, "Salt & soap", marked))
+    page = write_class(source, roster, facts).decode()
+    assert "Hard soap from olive oil" in page
+    assert "2 of 3 students handed in." in page
 
 
 def test_the_tables_lie_in_a_folder(

@@ -9,9 +9,11 @@ import click
 
 from workbook.marking.points import total
 from workbook.report.handback import (
+    CLASS_FILE,
     PAGES,
     RECORDS,
     gather_marked,
+    write_class,
     write_pages,
     write_records,
 )
@@ -26,7 +28,7 @@ if TYPE_CHECKING:
     from workbook.solver.source import CourseSource
 
 #: All that is written, so that nothing else is ever set aside.
-HANDED_BACK = (PAGES, RECORDS)
+HANDED_BACK = (PAGES, RECORDS, CLASS_FILE)
 
 
 def hand_back(
@@ -36,7 +38,7 @@ def hand_back(
     marks: Sequence[SheetMark],
 ) -> None:
     """
-    Write a page for each hand-in, and the tables that a system of records takes in.
+    Write a page for each hand-in, the report on the class, and tables for records.
 
     Parameters
     ----------
@@ -57,8 +59,8 @@ def hand_back(
     marked = gather_marked(source, roster, marks)
     pages = write_pages(folder / PAGES, source.course.title, marked)
     with click.progressbar(pages, length=len(marks), label="Handing back") as written:
-        for _ in written:
-            pass
+        facts = list(written)
+    (folder / CLASS_FILE).write_bytes(write_class(source, roster, facts))
     place = Place(course=source.name, class_id=source.name, period_id=source.name)
     day = datetime.now(UTC).date()
     items = [

@@ -5,7 +5,9 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from workbook.report.fact import find_fact
 from workbook.report.oneroster import tabulate_records
+from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
 from workbook.report.table import encode_csv
 from workbook.wire.sheet import SheetId
@@ -17,11 +19,15 @@ if TYPE_CHECKING:
 
     from workbook.labfile.roster import Student
     from workbook.marking.result import SheetMark
+    from workbook.report.fact import Fact
     from workbook.report.oneroster import Item, Place
     from workbook.solver.source import CourseSource
 
 #: The folders that are written: ``<student>/<lab>.html`` in the first.
 PAGES, RECORDS = "pages", "oneroster"
+
+#: The report on the class.
+CLASS_FILE = "class.html"
 
 
 def gather_marked(
@@ -59,9 +65,9 @@ def gather_marked(
             )
 
 
-def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator[Path]:
+def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator[Fact]:
     """
-    Write the page of each hand-in, and yield its place.
+    Write the page of each hand-in, and yield what the report on a class needs of it.
 
     Parameters
     ----------
@@ -74,8 +80,8 @@ def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator
 
     Yields
     ------
-    Path
-        A page that is written.
+    Fact
+        Of a page that is written.
 
     Raises
     ------
@@ -86,7 +92,37 @@ def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator
         path = folder / each.student.id / f"{each.mark.lab}.html"
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(write_page(each, course))
-        yield path
+        yield find_fact(each.mark, each.case)
+
+
+def write_class(
+    source: CourseSource, roster: Sequence[Student], facts: Iterable[Fact]
+) -> bytes:
+    """
+    Return the report on a class, as the content of its file.
+
+    Parameters
+    ----------
+    source : CourseSource
+        The course with its key.
+    roster : sequence of Student
+        The students of the course, at least one.
+    facts : iterable of Fact
+        One for each hand-in.
+
+    Returns
+    -------
+    bytes
+        HTML in UTF-8, with every lab of the course.
+    """
+    by_lab: dict[str, list[Fact]] = {name: [] for name in source.labs}
+    for fact in facts:
+        by_lab[fact.mark.lab].append(fact)
+    overviews = []
+    for lab, found in by_lab.items():
+        (any_case,) = source.cases(lab, [roster[0].id])
+        overviews.append(look_over(any_case.graph, roster, found))
+    return print_overviews(source.course.title, overviews)
 
 
 def write_records(

@@ -1,0 +1,66 @@
+"""Students who may need a word, and why."""
+
+from __future__ import annotations
+
+from tests.support.classroom import make_mark, make_step
+from workbook.labfile.roster import Student
+from workbook.report.fact import Fact
+from workbook.report.notice import list_notices
+
+NAMES = ("steady", "absent", "low", "short", "busy")
+ROSTER = [Student(name, name.title()) for name in NAMES]
+STEPS = ("oil_volume", "oil_mass", "oil_amount", "soap_mass")
+
+
+def make_class() -> list[Fact]:
+    kinds = {
+        "steady": ["right"] * 4,
+        "low": ["right", "slip", "slip", "slip"],
+        "short": ["right", "right", "blank", "blank"],
+        "busy": ["right"] * 2 + ["slip"] * 2,
+    }
+    facts = []
+    for name, found in kinds.items():
+        steps = [make_step(s, kind) for s, kind in zip(STEPS, found, strict=True)]
+        facts.append(Fact(mark=make_mark(name, steps), yields={}, features={}))
+    return facts
+
+
+def reasons() -> dict[str, str]:
+    """Return why each who stands out may need a word."""
+    found = list_notices(ROSTER, make_class())
+    return {notice.student.id: "; ".join(notice.reasons) for notice in found}
+
+
+def test_who_does_well_is_not_named() -> None:
+    assert "steady" not in reasons()
+
+
+def test_who_handed_in_nothing_is_named() -> None:
+    assert reasons()["absent"] == "handed in nothing that could be marked"
+
+
+def test_who_has_less_than_half_is_named() -> None:
+    # 2 of 8 points; 10 attempts, and the class makes 4, 10, 2 and 8: 6 in the middle.
+    assert reasons()["low"] == "has less than half of the points"
+
+
+def test_who_left_much_blank_is_named() -> None:
+    assert reasons()["short"] == "left 2 of 4 steps blank"
+
+
+def test_who_tried_more_than_twice_as_often_is_named() -> None:
+    steps = [make_step(step, "slip") for step in STEPS]
+    eager = Fact(mark=make_mark("busy", steps), yields={}, features={})
+    quiet = [
+        Fact(
+            mark=make_mark(name, [make_step(s) for s in STEPS]), yields={}, features={}
+        )
+        for name in ("steady", "low", "short")
+    ]
+    (_, notice) = list_notices(ROSTER, [*quiet, eager])
+    assert notice.reasons[1].startswith("made 12 attempts")
+
+
+def test_an_empty_class_is_no_error() -> None:
+    assert len(list_notices(ROSTER, [])) == len(ROSTER)
