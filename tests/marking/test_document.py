@@ -11,7 +11,8 @@ import pytest
 
 from tests.support.soap import make_hand_in, write_hand_in
 from workbook.errors import HandInError
-from workbook.marking.document import MAX_SIZE, read_hand_in
+from workbook.marking.document import read_hand_in
+from workbook.marking.entry import MAX_SIZE, FolderEntry
 from workbook.wire.answer import Typed
 
 if TYPE_CHECKING:
@@ -34,14 +35,14 @@ def place(tmp_path: Path, hand_in: HandIn) -> Path:
 def explain(path: Path) -> str:
     """Return why a file is no hand-in."""
     with pytest.raises(HandInError) as caught:
-        read_hand_in(path, path.name)
+        read_hand_in(FolderEntry(path.name, path))
     assert caught.value.file == path.name
     assert caught.value.reason.endswith(".")
     return caught.value.reason
 
 
 def test_what_was_written_is_read(place: Path, hand_in: HandIn) -> None:
-    assert read_hand_in(place, place.name) == hand_in
+    assert read_hand_in(FolderEntry(place.name, place)) == hand_in
 
 
 @pytest.mark.parametrize(
@@ -117,3 +118,14 @@ def test_a_folder_of_that_name_is_refused(tmp_path: Path) -> None:
 
 def test_a_file_that_has_gone_is_told(tmp_path: Path) -> None:
     assert explain(tmp_path / "a1.handin.json").startswith("it can't be read")
+
+
+def test_a_text_that_is_not_utf_8_is_refused(place: Path) -> None:
+    place.write_bytes(place.read_bytes().replace(b"45.05 g", b"45.05 \xff"))
+    assert explain(place) == "it is not JSON."
+
+
+@pytest.mark.parametrize("year", ["0001", "9999"])
+def test_a_time_at_the_end_of_time_is_refused(place: Path, year: str) -> None:
+    place.write_bytes(place.read_bytes().replace(b"2026-", f"{year}-".encode()))
+    assert "of no year in which a course is held" in explain(place)

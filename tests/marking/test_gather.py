@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-import pytest
-
 from tests.support.soap import (
     NOON,
     make_attempts,
@@ -16,7 +14,8 @@ from tests.support.soap import (
 )
 from workbook.client.direct import DirectChecker
 from workbook.client.handin import build, save, seal
-from workbook.marking.gather import Gathered, gather, list_files
+from workbook.marking.entry import list_entries
+from workbook.marking.gather import Gathered, gather
 from workbook.solver.desk import Desk
 from workbook.wire.answer import Typed
 
@@ -35,24 +34,7 @@ def put(source: CourseSource, place: Path, student: str, hours: int = 3) -> Path
 
 
 def collect(folder: Path, expected: Expected) -> Gathered:
-    return gather(list_files(folder), folder, expected)
-
-
-@pytest.mark.parametrize(
-    "name",
-    ["a1.handin.json", "deep/er/a1-2.handin.json", "a1.handin (1).json"],
-)
-def test_a_file_is_found_at_any_depth_and_as_a_browser_renames_it(
-    tmp_path: Path, source: CourseSource, name: str
-) -> None:
-    path = put(source, tmp_path / name, "a1")
-    assert list_files(tmp_path) == [path]
-
-
-@pytest.mark.parametrize("name", ["sheet.json", "a1.handin.txt", "notes.ipynb"])
-def test_other_files_are_passed_over(tmp_path: Path, name: str) -> None:
-    (tmp_path / name).write_text("{}")
-    assert list_files(tmp_path) == []
+    return gather(list_entries(folder), expected)
 
 
 def test_each_good_file_is_accepted_under_its_path(

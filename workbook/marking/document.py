@@ -1,14 +1,7 @@
-"""
-One hand-in read from its file, with nothing taken on trust.
-
-A file is looked at before it is opened, and its size before it is read, so that a
-link, a pipe or a very large file costs nothing.
-"""
+"""One hand-in read from its content, with nothing taken on trust."""
 
 from __future__ import annotations
 
-import os
-import stat
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -18,10 +11,11 @@ from workbook.marking.printable import to_printable
 from workbook.wire.handin import HAND_IN_VERSION, HandIn
 
 if TYPE_CHECKING:
-    from pathlib import Path
+    from workbook.marking.entry import Entry
 
-#: The most that a hand-in may hold [byte]; a term's work is a hundredth of it.
-MAX_SIZE = 2_000_000
+#: Years in which a course is held; at the ends of what a date can be, no time zone can
+#: be changed for another.
+_FIRST_YEAR, _LAST_YEAR = 2000, 2200
 
 
 class _Version(msgspec.Struct):
@@ -30,16 +24,14 @@ class _Version(msgspec.Struct):
     version: int
 
 
-def read_hand_in(path: Path, name: str) -> HandIn:
+def read_hand_in(entry: Entry) -> HandIn:
     """
     Return the hand-in that a file holds.
 
     Parameters
     ----------
-    path : Path
+    entry : Entry
         The file.
-    name : str
-        How it is called in a sentence.
 
     Returns
     -------
@@ -51,34 +43,15 @@ def read_hand_in(path: Path, name: str) -> HandIn:
     HandInError
         If it is no regular file, too large, or no hand-in.
     """
-    try:
-        content = _read_bounded(path, name)
-    except OSError as error:
-        raise HandInError(name, f"it can't be read: {error.strerror}.") from error
-    hand_in = _decode(content, name)
+    hand_in = _decode(entry.read(), entry.name)
     times = (hand_in.at, *(attempt.at for attempt in hand_in.attempts))
     if any(time.tzinfo is None for time in times):
         reason = "a time in it has no time zone, so it was not written by the workbook."
-        raise HandInError(name, reason)
+        raise HandInError(entry.name, reason)
+    if any(not _FIRST_YEAR <= time.year < _LAST_YEAR for time in times):
+        reason = "a time in it is of no year in which a course is held."
+        raise HandInError(entry.name, reason)
     return hand_in
-
-
-def _read_bounded(path: Path, name: str) -> bytes:
-    if not stat.S_ISREG(path.lstat().st_mode):
-        raise HandInError(name, "it is a link or no regular file, and is not opened.")
-    # The file may be changed for a link or a pipe after it was looked at.
-    handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
-    with os.fdopen(handle, "rb") as file:
-        status = os.fstat(handle)
-        if not stat.S_ISREG(status.st_mode):
-            raise HandInError(name, "it was changed while it was opened.")
-        if status.st_size > MAX_SIZE:
-            reason = (
-                f"it has {status.st_size} bytes, and a hand-in at most {MAX_SIZE}; it "
-                f"was not read."
-            )
-            raise HandInError(name, reason)
-        return file.read(MAX_SIZE)
 
 
 def _decode(content: bytes, name: str) -> HandIn:
@@ -91,7 +64,7 @@ def _decode(content: bytes, name: str) -> HandIn:
     except msgspec.ValidationError as error:
         reason = f"it is JSON, but no hand-in: {to_printable(str(error))}."
         raise HandInError(name, reason) from error
-    except (msgspec.DecodeError, RecursionError) as error:
+    except (msgspec.DecodeError, RecursionError, UnicodeDecodeError) as error:
         raise HandInError(name, _explain(content)) from error
     reason = f"it has version {version}; version {HAND_IN_VERSION} is read here."
     raise HandInError(name, reason)

@@ -1,22 +1,21 @@
-"""A folder of hand-ins to those that are marked, and a sentence for each other."""
+"""Hand-ins to those that are marked, and a sentence for each other file."""
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbook.errors import HandInError
 from workbook.marking.acceptance import accept
 from workbook.marking.document import read_hand_in
-from workbook.marking.printable import to_printable
+from workbook.marking.received import Clock
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from datetime import datetime
 
     from workbook.marking.acceptance import Expected
+    from workbook.marking.entry import Entry
     from workbook.wire.handin import HandIn
 
 
@@ -51,43 +50,24 @@ class Gathered:
     superseded: list[HandInError] = field(default_factory=list)
 
 
-def list_files(folder: Path) -> list[Path]:
-    """
-    Return the files that look like hand-ins, at any depth.
-
-    A browser or a person may have put something before or after the name that the
-    workbook gave: ``a1.handin (1).json``.
-
-    Parameters
-    ----------
-    folder : Path
-        The folder of hand-ins; links to other folders are not followed.
-
-    Returns
-    -------
-    list of Path
-        Sorted, links to files and folders included: they are told of, not opened.
-    """
-    found = []
-    for place, folders, files in os.walk(folder):
-        links = [name for name in folders if Path(place, name).is_symlink()]
-        named = [n for n in files if ".handin" in n and n.endswith(".json")]
-        found += [Path(place, name) for name in (*links, *named)]
-    return sorted(found)
+#: Nobody's time but the student's own.
+OWN_TIME = Clock()
 
 
-def gather(files: Iterable[Path], folder: Path, expected: Expected) -> Gathered:
+def gather(
+    entries: Iterable[Entry], expected: Expected, clock: Clock = OWN_TIME
+) -> Gathered:
     """
     Return what can be marked, and why the rest can't.
 
     Parameters
     ----------
-    files : iterable of Path
-        What `list_files` found.
-    folder : Path
-        The folder of hand-ins, from which the files are named.
+    entries : iterable of Entry
+        What `list_entries` found.
     expected : Expected
         The course that is marked.
+    clock : Clock
+        Whose time counts.
 
     Returns
     -------
@@ -96,21 +76,27 @@ def gather(files: Iterable[Path], folder: Path, expected: Expected) -> Gathered:
     """
     found: dict[tuple[str, str], list[Accepted]] = {}
     gathered = Gathered()
-    for path in files:
-        name = to_printable(path.relative_to(folder).as_posix())
+    for entry in entries:
         try:
-            hand_in = read_hand_in(path, name)
-            each = Accepted(name, hand_in, accept(hand_in, name, expected))
+            each = _take(entry, expected, clock)
         except HandInError as error:
             gathered.refused.append(error)
         else:
-            sheet = hand_in.sheet
+            sheet = each.hand_in.sheet
             found.setdefault((sheet.lab, sheet.student), []).append(each)
     for _, several in sorted(found.items()):
-        newest = max(several, key=lambda one: (one.hand_in.at, one.name))
+        newest = max(several, key=lambda one: (one.at, one.hand_in.at, one.name))
         gathered.accepted.append(newest)
         gathered.superseded += _tell_older(several, newest)
     return gathered
+
+
+def _take(entry: Entry, expected: Expected, clock: Clock) -> Accepted:
+    hand_in = read_hand_in(entry)
+    said = accept(hand_in, entry.name, expected)
+    received = clock.read(entry)
+    remarks = (said, clock.remark(hand_in.at, received))
+    return Accepted(entry.name, hand_in, " ".join(filter(None, remarks)), received)
 
 
 def _tell_older(several: list[Accepted], newest: Accepted) -> Iterator[HandInError]:
