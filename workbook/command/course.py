@@ -9,8 +9,8 @@ import click
 
 from workbook.errors import AuthorError
 from workbook.labfile.course import check_labs, check_roster, read_course
+from workbook.labfile.enrolment import read_students
 from workbook.labfile.reader import read_lab
-from workbook.labfile.roster import read_roster
 from workbook.store import is_free, make_folder, set_aside
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
             findings += error.findings
     roster: tuple[Student, ...] = ()
     try:
-        roster = read_roster(read.roster)
+        roster = read_students(read.roster, read.classes)
         check_roster(read, roster)
     except AuthorError as error:
         findings += error.findings

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-from typing import TYPE_CHECKING, TypedDict
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
 
 import click
 
-from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.command.course import fill_output, prepare_course
 from workbook.command.handback import HANDED_BACK, hand_back
+from workbook.command.option import MarkOptions, add_mark_options
+from workbook.command.remark import LOG_FILE, lengthen_log, tell_changes
 from workbook.errors import TaskError
 from workbook.marking.acceptance import expect
+from workbook.marking.comparison import compare, keep_higher, note_kept
+from workbook.marking.crew import Crew, mark_by_crew
 from workbook.marking.difference import find_differences
 from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
 from workbook.marking.listed import read_listed
-from workbook.marking.mark import mark_all
 from workbook.marking.override import OVERRIDES_FILE, find_idle, read_overrides
 from workbook.marking.points import total
 from workbook.marking.received import Clock, read_received
-from workbook.marking.record import RECORD_FILE, encode_record
+from workbook.marking.record import RECORD_FILE, encode_record, read_record
 from workbook.report.table import (
     encode_csv,
     tabulate_differences,
@@ -31,12 +35,16 @@ from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from pathlib import Path
 
     from typing_extensions import Unpack
 
     from workbook.labfile.course import Course
     from workbook.labfile.roster import Student
+    from workbook.marking.entry import Entry
     from workbook.marking.gather import Gathered
+    from workbook.marking.listed import Listed
+    from workbook.marking.override import Override
     from workbook.marking.result import SheetMark
 
 #: The tables that `mark` writes.
@@ -47,78 +55,46 @@ DIFFERENCES_FILE = "differences.csv"
 
 #: All that it writes, so that nothing else is ever set aside.
 _OWNED = (
-    *(MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, DIFFERENCES_FILE, RECORD_FILE),
+    *(MARKS_FILE, STEPS_FILE, PROBLEMS_FILE, DIFFERENCES_FILE, RECORD_FILE, LOG_FILE),
     *HANDED_BACK,
 )
 
-_NEW = click.Path(file_okay=False, path_type=Path)
-_THERE = click.Path(exists=True, path_type=Path)
-_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Task:
+    """All that a person wrote, read."""
 
-class _Options(TypedDict):
-    """What the command may be told."""
-
-    handins: Path
-    to: Path
-    readings: Path | None
-    may_replace: bool
-    received: Path | None
-    trusts_files: bool
+    source: CourseSource
+    roster: Sequence[Student]
+    overrides: Sequence[Override]
+    clock: Clock
+    entries: Sequence[Entry]
+    listed: Sequence[Listed]
 
 
 @click.command("mark")
-@click.argument("course", type=_FILE)
-@click.option(
-    "--handins", type=_THERE, required=True, help="A folder of hand-ins, or a ZIP."
-)
-@click.option("--to", type=_NEW, required=True, help="The folder to make.")
-@click.option(
-    "--readings",
-    type=_FILE,
-    help="What the balances showed: a CSV file with student, reading and value.",
-)
-@click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
-@click.option(
-    "--received",
-    type=_FILE,
-    help="A CSV list of when each file came in: the columns file and received.",
-)
-@click.option(
-    "--file-times",
-    "trusts_files",
-    is_flag=True,
-    help="Take the files' own times for those at which they came in.",
-)
-def mark_course(course: Path, **options: Unpack[_Options]) -> None:
+@add_mark_options
+def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
     """Mark the hand-ins of COURSE: a table of students, one of steps, the problems."""
-    handins, to = options["handins"], options["to"]
-    roster = prepare_course(course)
-    source = CourseSource(course)
-    readings = options["readings"]
-    ids = [student.id for student in roster]
-    listed = read_listed(readings, source.labs, ids) if readings else ()
-    clock = _choose_clock(source.course, options)
-    overrides = read_overrides(course.parent / OVERRIDES_FILE)
-    files = list_entries(handins)
-    if not files:
-        msg = f"{handins} holds no hand-in: their names end in .handin.json."
-        raise TaskError(msg)
+    task = _prepare(course, options)
+    to = options["to"]
     with fill_output(to, _OWNED, may_replace=options["may_replace"]) as draft:
-        with click.progressbar(files, label="Reading") as seen:
-            gathered = gather(seen, expect(source, roster), clock)
-        number = len(gathered.accepted)
-        marking = mark_all(source, gathered.accepted, overrides)
-        with click.progressbar(marking, length=number, label="Marking") as watched:
-            marks = list(watched)
-        _write_marks(draft, source, roster, marks)
-        hand_back(draft, source, roster, marks)
-        _write_problems(draft, gathered, find_idle(overrides, marks))
-        differing = [*find_differences(listed, marks, source)]
-        if readings:
+        with click.progressbar(task.entries, label="Reading") as seen:
+            gathered = gather(seen, expect(task.source, task.roster), task.clock)
+        marks = _mark(task, gathered, options)
+        if options["against"] is not None:
+            marks = _hold_against(options["against"], marks, draft, options)
+        _write_marks(draft, task, marks)
+        hand_back(draft, task.source, task.roster, marks)
+        _write_problems(draft, gathered, find_idle(task.overrides, marks))
+        differing = [*find_differences(task.listed, marks, task.source)]
+        if options["readings"]:
             table = tabulate_differences(differing)
             (draft / DIFFERENCES_FILE).write_bytes(encode_csv(table))
-    click.echo(f"Marked {number} of {len(files)} files. {_say_next(gathered, to)}")
+    click.echo(
+        f"Marked {len(gathered.accepted)} of {len(task.entries)} files. "
+        f"{_say_next(gathered, to)}"
+    )
     if differing:
         click.echo(
             f"{len(differing)} readings differ from the list, and changed no mark. "
@@ -128,7 +104,50 @@ def mark_course(course: Path, **options: Unpack[_Options]) -> None:
         raise click.exceptions.Exit(1)
 
 
-def _choose_clock(course: Course, options: _Options) -> Clock:
+def _prepare(course: Path, options: MarkOptions) -> _Task:
+    roster = prepare_course(course)
+    source = CourseSource(course)
+    readings, handins = options["readings"], options["handins"]
+    ids = [student.id for student in roster]
+    task = _Task(
+        source=source,
+        roster=roster,
+        overrides=read_overrides(course.parent / OVERRIDES_FILE),
+        clock=_choose_clock(source.course, options),
+        entries=list_entries(handins),
+        listed=read_listed(readings, source.labs, ids) if readings else (),
+    )
+    if not task.entries:
+        msg = f"{handins} holds no hand-in: their names end in .handin.json."
+        raise TaskError(msg)
+    return task
+
+
+def _mark(task: _Task, gathered: Gathered, options: MarkOptions) -> list[SheetMark]:
+    accepted = gathered.accepted
+    crew = Crew(options["cores"], options["cluster"])
+    marking = mark_by_crew(task.source, accepted, task.overrides, crew)
+    with click.progressbar(marking, length=len(accepted), label="Marking") as watched:
+        return list(watched)
+
+
+def _hold_against(
+    earlier: Path, marks: list[SheetMark], draft: Path, options: MarkOptions
+) -> list[SheetMark]:
+    """Tell what changes, ask, and return the marks that then count."""
+    before = read_record(earlier)
+    changes = compare(before, marks)
+    if options["raises_only"]:
+        changes, marks = note_kept(changes), keep_higher(before, marks)
+    tell_changes(changes)
+    if changes and not options["is_agreed"]:
+        click.confirm("Write these marks?", abort=True)
+    log = lengthen_log(earlier, changes, datetime.now(UTC))
+    (draft / LOG_FILE).write_bytes(log)
+    return marks
+
+
+def _choose_clock(course: Course, options: MarkOptions) -> Clock:
     zone, received = course.calendar.zone, options["received"]
     if received is not None and options["trusts_files"]:
         msg = "Give either --received or --file-times: one time counts."
@@ -137,15 +156,10 @@ def _choose_clock(course: Course, options: _Options) -> Clock:
     return Clock(zone, listed, options["trusts_files"])
 
 
-def _write_marks(
-    folder: Path,
-    source: CourseSource,
-    roster: Sequence[Student],
-    marks: Sequence[SheetMark],
-) -> None:
-    scheme = source.course.marks
-    totals = {name: total(scheme, lab.public) for name, lab in source.labs.items()}
-    table = tabulate_marks(roster, totals, marks)
+def _write_marks(folder: Path, task: _Task, marks: Sequence[SheetMark]) -> None:
+    scheme, labs = task.source.course.marks, task.source.labs
+    totals = {name: total(scheme, lab.public) for name, lab in labs.items()}
+    table = tabulate_marks(task.roster, totals, marks)
     (folder / MARKS_FILE).write_bytes(encode_csv(table))
     (folder / STEPS_FILE).write_bytes(encode_csv(tabulate_steps(marks)))
     (folder / RECORD_FILE).write_bytes(encode_record(marks))

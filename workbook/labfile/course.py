@@ -69,6 +69,8 @@ class CourseTable(Table):
     labs: Annotated[tuple[Text, ...], Field(min_length=1)]
     #: The roster, as seen from the course file: a CSV file, or a folder of OneRoster's.
     roster: Text
+    #: Of a folder of OneRoster's: the ids of the classes that are meant; none for all.
+    classes: tuple[Text, ...] = ()
     #: The time zone of dates that name none.
     zone: ZoneName = "UTC"
 
@@ -168,6 +170,8 @@ class Course:
     #: The folder of each lab, by the lab's name, in the order of the file.
     folders: Mapping[str, Path]
     roster: Path
+    #: Of a folder of OneRoster's: the classes that are meant; none for all.
+    classes: tuple[str, ...]
     conventions: Conventions
     marks: MarkScheme
     calendar: Calendar
@@ -210,6 +214,7 @@ def read_course(path: Path) -> Course:
         title=file.course.title,
         folders={folder.name: folder for folder in folders},
         roster=path.parent / file.course.roster,
+        classes=file.course.classes,
         conventions=file.conventions,
         marks=file.marks,
         calendar=file.calendar,

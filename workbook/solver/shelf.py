@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from workbook.labfile.bottle import choose_bottles, fill_bottles
-from workbook.labfile.roster import read_roster
+from workbook.labfile.enrolment import read_students
 from workbook.solver.bench import Bench, prepare
 from workbook.solver.convention import say_scheme
 
@@ -31,7 +31,8 @@ class Shelf:
 
     def __init__(self, course: Course) -> None:
         self._course = course
-        self._sections = {s.id: s.section for s in read_roster(course.roster)}
+        students = read_students(course.roster, course.classes)
+        self._sections = {student.id: student.section for student in students}
         self._filled: dict[tuple[str, ...], Bench] = {}
 
     def __contains__(self, student: str) -> bool:
