@@ -72,6 +72,8 @@ def test_a_slip_without_a_value_is_answered_by_nobody(
         ("oil_amount", {"oil_mass"}),
         ("limiting", {"oil_mass", "oil_amount", "lye_amount"}),
         ("lye_left", {"oil_mass", "oil_amount", "lye_amount"}),
+        # A table: its equivalents follow from its own amounts.
+        ("trial", {"trial_oil_amount", "trial_lye_amount"}),
     ],
 )
 def test_what_a_step_rests_on(graph: Graph, step: str, behind: set[str]) -> None:
