@@ -78,14 +78,32 @@ class Classroom:
         attempts = Attempts(seat, self._register, self._chance)
         for ask, slip in islice(self._turns, _SLIPS):
             attempts.try_slip(ask, slip)
-        for ask in self._asks:
-            attempts.guess(ask)
+        self._guess(attempts, 1)
         for ask in self._chance.choices(self._asks, k=_TYPOS):
             attempts.mistype(ask)
         for count in (1, 2):
             drawn = self._chance.choices(self._made, k=count)
             made = {ask.of or "": slip for ask, slip in drawn}
             Sequel(case, made, self._register).answer(self._chance)
+
+    def guess(self, case: Case, times: int) -> None:
+        """
+        Let somebody only guess at a copy of the lab.
+
+        Parameters
+        ----------
+        case : Case
+            A copy that was drawn.
+        times : int
+            Guesses at each step [-].
+        """
+        seat = self._honest(case, draw_habit(self._chance))
+        self._guess(Attempts(seat, self._register, self._chance), times)
+
+    def _guess(self, attempts: Attempts, times: int) -> None:
+        for ask in self._asks:
+            for _ in range(times):
+                attempts.guess(ask)
 
     def _honest(self, case: Case, habit: Habit) -> Seat:
         paper = Paper(case, habit, self._chance, {})
