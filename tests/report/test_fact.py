@@ -26,6 +26,16 @@ def test_a_yield_is_what_was_typed(marked: list[Marked]) -> None:
     assert fact.yields["percent_yield"] == pytest.approx(expected, abs=0.051)
 
 
+def test_what_was_typed_stands_beside_what_is_right(marked: list[Marked]) -> None:
+    fact = find_fact(marked[1].mark, marked[1].case)
+    volume_ml = marked[1].case.values["oil_volume"]
+    # The density was turned over: 0.911 g/mL below the line.
+    assert fact.figures["oil_mass"].typed == pytest.approx(volume_ml / 0.911, abs=0.051)
+    assert fact.right["oil_mass"] == pytest.approx(volume_ml * 0.911)
+    assert not fact.figures["oil_mass"].is_right
+    assert fact.readings == ("oil_volume", "lye_volume", "dish", "dish_and_soap")
+
+
 def test_the_group_of_a_variant_is_named(marked: list[Marked]) -> None:
     for each in marked:
         features = find_fact(each.mark, each.case).features

@@ -51,9 +51,20 @@ def test_the_report_on_the_class_holds_every_lab(
     marked: list[Marked],
 ) -> None:
     facts = list(write_pages(tmp_path, "Salt & soap", marked))
-    page = write_class(source, roster, facts).decode()
+    write_class(tmp_path, source, roster, facts)
+    page = (tmp_path / "class.html").read_text(encoding="utf-8")
     assert "Hard soap from olive oil" in page
     assert "2 of 3 students handed in." in page
+
+
+def test_what_is_worth_a_question_is_written_apart(
+    source: CourseSource, roster: tuple[Student, ...], tmp_path: Path
+) -> None:
+    write_class(tmp_path, source, roster, [])
+    table = (tmp_path / "signals.csv").read_bytes()
+    assert table == b"lab,student,other,kind,steps,what\r\n"
+    page = (tmp_path / "signals.html").read_text(encoding="utf-8")
+    assert "Nothing was seen" in page
 
 
 def test_the_tables_lie_in_a_folder(

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from tests.support.classroom import make_mark, make_step
+from typing import TYPE_CHECKING
+
+from tests.support.classroom import make_fact, make_mark, make_step
 from workbook.labfile.roster import Student
-from workbook.report.fact import Fact
 from workbook.report.notice import list_notices
+
+if TYPE_CHECKING:
+    from workbook.report.fact import Fact
 
 NAMES = ("steady", "absent", "low", "short", "busy")
 ROSTER = [Student(name, name.title()) for name in NAMES]
@@ -22,7 +26,7 @@ def make_class() -> list[Fact]:
     facts = []
     for name, found in kinds.items():
         steps = [make_step(s, kind) for s, kind in zip(STEPS, found, strict=True)]
-        facts.append(Fact(mark=make_mark(name, steps), yields={}, features={}))
+        facts.append(make_fact(make_mark(name, steps)))
     return facts
 
 
@@ -51,13 +55,10 @@ def test_who_left_much_blank_is_named() -> None:
 
 def test_who_tried_more_than_twice_as_often_is_named() -> None:
     steps = [make_step(step, "slip") for step in STEPS]
-    eager = Fact(mark=make_mark("busy", steps), yields={}, features={})
-    quiet = [
-        Fact(
-            mark=make_mark(name, [make_step(s) for s in STEPS]), yields={}, features={}
-        )
-        for name in ("steady", "low", "short")
-    ]
+    eager = make_fact(make_mark("busy", steps))
+    names = ("steady", "low", "short")
+    right = [make_step(step) for step in STEPS]
+    quiet = [make_fact(make_mark(name, right)) for name in names]
     (_, notice) = list_notices(ROSTER, [*quiet, eager])
     assert notice.reasons[1].startswith("made 12 attempts")
 

@@ -12,7 +12,7 @@ from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
 
@@ -65,5 +65,17 @@ def make_facts(students: Sequence[tuple[str, str]]) -> list[Fact]:
     for number, (kind, group) in enumerate(students):
         steps = (make_step("oil_volume"), make_step("oil_mass", kind, minutes=4))
         mark = make_mark(f"s{number}", steps)
-        facts.append(Fact(mark=mark, yields={}, features={"kind": group}))
+        facts.append(make_fact(mark, {"kind": group}))
     return facts
+
+
+def make_fact(mark: SheetMark, features: Mapping[str, str] | None = None) -> Fact:
+    """Return a fact of which the values do not matter."""
+    return Fact(
+        mark=mark,
+        yields={},
+        figures={},
+        right={},
+        readings=(),
+        features=features or {},
+    )

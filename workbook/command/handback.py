@@ -12,6 +12,8 @@ from workbook.report.handback import (
     CLASS_FILE,
     PAGES,
     RECORDS,
+    SIGNALS_FILE,
+    SIGNALS_PAGE,
     gather_marked,
     write_class,
     write_pages,
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
     from workbook.solver.source import CourseSource
 
 #: All that is written, so that nothing else is ever set aside.
-HANDED_BACK = (PAGES, RECORDS, CLASS_FILE)
+HANDED_BACK = (PAGES, RECORDS, CLASS_FILE, SIGNALS_FILE, SIGNALS_PAGE)
 
 
 def hand_back(
@@ -60,7 +62,7 @@ def hand_back(
     pages = write_pages(folder / PAGES, source.course.title, marked)
     with click.progressbar(pages, length=len(marks), label="Handing back") as written:
         facts = list(written)
-    (folder / CLASS_FILE).write_bytes(write_class(source, roster, facts))
+    write_class(folder, source, roster, facts)
     place = Place(course=source.name, class_id=source.name, period_id=source.name)
     day = datetime.now(UTC).date()
     items = [

@@ -41,6 +41,17 @@ _WORDS = {
 }
 
 
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A value that was typed for a step, beside the right one, in the step's unit."""
+
+    typed: float
+    #: Half a unit in the last place that was typed.
+    half: float
+    #: Whether the value holds, or follows.
+    is_right: bool
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """One hand-in."""
@@ -48,6 +59,12 @@ class Fact:
     mark: SheetMark
     #: Each yield that was answered, by step [%].
     yields: Mapping[str, float]
+    #: What was typed for each step that asks for a quantity.
+    figures: Mapping[str, Figure]
+    #: The right value of each such step, in its unit.
+    right: Mapping[str, float]
+    #: The steps that are readings.
+    readings: tuple[str, ...]
     #: In which group a variant falls, by what sets variants apart.
     features: Mapping[str, str]
 
@@ -69,12 +86,24 @@ def find_fact(mark: SheetMark, case: Case) -> Fact:
         Small: it keeps nothing of the case.
     """
     steps = {step.step: step for step in mark.steps}
-    yields = {
-        name: value
-        for name in find_yields(case.graph)
-        if name in steps and (value := _read(case, name, steps[name])) is not None
+    asked = {
+        ask.id: case.graph.quantities[ask.of]
+        for ask in case.graph.lab.public.asks
+        if ask.of is not None and ask.id in steps
     }
-    return Fact(mark=mark, yields=yields, features=dict(_list_features(case)))
+    figures = {
+        step: figure
+        for step, quantity in asked.items()
+        if (figure := _read(case, quantity, steps[step])) is not None
+    }
+    return Fact(
+        mark=mark,
+        yields={s: figures[s].typed for s in find_yields(case.graph) if s in figures},
+        figures=figures,
+        right={s: q.from_base(case.values[q.name]) for s, q in asked.items()},
+        readings=tuple(s for s, q in asked.items() if q.origin is Origin.READING),
+        features=dict(_list_features(case)),
+    )
 
 
 def stand(verdict: Verdict) -> Standing:
@@ -124,14 +153,16 @@ def _is_yield(quantity: Quantity) -> bool:
     return is_share and quantity.plausible is not None
 
 
-def _read(case: Case, name: str, step: StepMark) -> float | None:
-    """Return the value that was typed for a step, in the unit that is asked."""
+def _read(case: Case, quantity: Quantity, step: StepMark) -> Figure | None:
+    """Return what was typed for a step, in the unit that is asked."""
     if not isinstance(step.answer, Typed | Built | Derived):
         return None
-    (of,) = (ask.of for ask in case.graph.lab.public.asks if ask.id == name)
-    quantity = case.graph.quantities[of or ""]
     typing = read_typed(case, quantity, step.answer.text)
-    return quantity.from_base(typing.value) if isinstance(typing, Typing) else None
+    if not isinstance(typing, Typing):
+        return None
+    half = typing.half / float(quantity.unit.factor)
+    typed = quantity.from_base(typing.value)
+    return Figure(typed, half, is_right=step.verdict.value_holds)
 
 
 def _list_features(case: Case) -> Iterator[tuple[str, str]]:

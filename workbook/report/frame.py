@@ -11,6 +11,7 @@ from markupsafe import Markup
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from datetime import datetime
 
 
@@ -54,7 +55,7 @@ _pages.filters["time"] = say_time
 _pages.globals["style"] = _STYLE
 
 
-def fill_page(name: str, content: dict[str, object]) -> bytes:
+def fill_page(name: str, content: Mapping[str, object]) -> bytes:
     """
     Return a page as the content of its file.
 
@@ -62,7 +63,7 @@ def fill_page(name: str, content: dict[str, object]) -> bytes:
     ----------
     name : str
         Its template, beside this module.
-    content : dict of str to object
+    content : mapping of str to object
         What stands in it; every text is escaped unless it is markup already.
 
     Returns

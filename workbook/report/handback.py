@@ -9,6 +9,7 @@ from workbook.report.fact import find_fact
 from workbook.report.oneroster import tabulate_records
 from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
+from workbook.report.signal import find_signals, print_signals, tabulate_signals
 from workbook.report.table import encode_csv
 from workbook.wire.sheet import SheetId
 
@@ -28,6 +29,9 @@ PAGES, RECORDS = "pages", "oneroster"
 
 #: The report on the class.
 CLASS_FILE = "class.html"
+
+#: What is worth a question, as a table and as a page.
+SIGNALS_FILE, SIGNALS_PAGE = "signals.csv", "signals.html"
 
 
 def gather_marked(
@@ -96,33 +100,42 @@ def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator
 
 
 def write_class(
-    source: CourseSource, roster: Sequence[Student], facts: Iterable[Fact]
-) -> bytes:
+    folder: Path,
+    source: CourseSource,
+    roster: Sequence[Student],
+    facts: Iterable[Fact],
+) -> None:
     """
-    Return the report on a class, as the content of its file.
+    Write the report on a class, and what is worth a question.
 
     Parameters
     ----------
+    folder : Path
+        The folder of marks.
     source : CourseSource
         The course with its key.
     roster : sequence of Student
         The students of the course, at least one.
     facts : iterable of Fact
-        One for each hand-in.
+        One for each hand-in to any lab.
 
-    Returns
-    -------
-    bytes
-        HTML in UTF-8, with every lab of the course.
+    Raises
+    ------
+    OSError
+        If the disk refuses.
     """
     by_lab: dict[str, list[Fact]] = {name: [] for name in source.labs}
     for fact in facts:
         by_lab[fact.mark.lab].append(fact)
-    overviews = []
+    title = source.course.title
+    overviews, signals = [], []
     for lab, found in by_lab.items():
         (any_case,) = source.cases(lab, [roster[0].id])
         overviews.append(look_over(any_case.graph, roster, found))
-    return print_overviews(source.course.title, overviews)
+        signals += find_signals(found)
+    (folder / CLASS_FILE).write_bytes(print_overviews(title, overviews))
+    (folder / SIGNALS_FILE).write_bytes(encode_csv(tabulate_signals(signals)))
+    (folder / SIGNALS_PAGE).write_bytes(print_signals(title, signals))
 
 
 def write_records(

@@ -1,0 +1,139 @@
+"""Signals: what is worth a question, planted one by one in a class."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import html5lib
+import pytest
+
+from tests.support.classroom import NOON, make_fact, make_mark, make_step
+from tests.support.page_text import read_page
+from workbook.report.fact import Fact, Figure
+from workbook.report.signal import find_signals, print_signals, tabulate_signals
+
+#: Volumes and masses of 24 students, far from each other: 14 g in steps of 0.01 g.
+SIZE = 24
+
+
+def make_student(number: int) -> Fact:
+    """Return a student whose three answers are right."""
+    right = {
+        "oil_volume": 11.0 + number / 10,
+        "dish": 38.0 + 0.61 * number,
+        "oil_mass": 10.0 + 0.09 * number,
+    }
+    halves = {"oil_volume": 0.05, "dish": 0.005, "oil_mass": 0.05}
+    figures = {s: Figure(v, halves[s], is_right=True) for s, v in right.items()}
+    steps = [
+        make_step(step, minutes=2 * place) for place, step in enumerate(("a", "b", "c"))
+    ]
+    fact = make_fact(make_mark(f"s{number:02}", steps))
+    readings = ("oil_volume", "dish")
+    return replace(fact, figures=figures, right=right, readings=readings)
+
+
+@pytest.fixture
+def facts() -> list[Fact]:
+    return [make_student(number) for number in range(SIZE)]
+
+
+def borrow(facts: list[Fact], steps: tuple[str, ...]) -> None:
+    """Let student 3 hand in what student 7 has."""
+    taken = {s: replace(facts[7].figures[s], is_right=False) for s in steps}
+    facts[3] = replace(facts[3], figures={**facts[3].figures, **taken})
+
+
+def kinds(facts: list[Fact]) -> set[tuple[str, str, str]]:
+    return {(s.student, s.other, s.kind) for s in find_signals(facts)}
+
+
+def test_an_honest_class_gives_none(facts: list[Fact]) -> None:
+    assert find_signals(facts) == []
+
+
+def test_two_answers_that_are_right_for_another_are_told(facts: list[Fact]) -> None:
+    borrow(facts, ("oil_mass", "oil_volume"))
+    (signal,) = find_signals(facts)
+    assert (signal.student, signal.other) == ("s03", "s07")
+    assert signal.kind == "right for another"
+    assert "what is right on the sheet of s07" in signal.what
+
+
+def test_one_such_answer_is_chance(facts: list[Fact]) -> None:
+    borrow(facts, ("oil_mass",))
+    assert find_signals(facts) == []
+
+
+def test_equal_readings_are_told_where_chance_hardly_makes_them(
+    facts: list[Fact],
+) -> None:
+    # The chance of a pair: 1 in 24 volumes, 1 in 1404 masses; of 276 pairs 0.008.
+    borrow(facts, ("dish", "oil_volume"))
+    assert ("s03", "s07", "equal readings") in kinds(facts)
+
+
+def test_one_equal_reading_of_a_coarse_instrument_is_not_told(
+    facts: list[Fact],
+) -> None:
+    borrow(facts, ("oil_volume",))
+    assert kinds(facts) == set()
+
+
+def test_equal_readings_that_both_instruments_show_are_not_told(
+    facts: list[Fact],
+) -> None:
+    facts[3] = replace(facts[3], figures=facts[7].figures, right=facts[7].right)
+    assert kinds(facts) == set()
+
+
+def test_a_wrong_reading_that_another_made_as_well_is_told_once(
+    facts: list[Fact],
+) -> None:
+    wrong = {
+        "oil_volume": Figure(14.9, 0.05, is_right=False),
+        "dish": Figure(99.99, 0.005, is_right=False),
+    }
+    for number in (3, 7):
+        facts[number] = replace(facts[number], figures=wrong)
+    assert kinds(facts) == {("s03", "s07", "equal readings")}
+
+
+def test_answers_that_come_at_once_are_told(facts: list[Fact]) -> None:
+    steps = [make_step(f"q{n}", minutes=n / 60) for n in range(4)]
+    facts[5] = replace(facts[5], mark=make_mark("s05", steps))
+    (signal,) = find_signals(facts)
+    assert signal.kind == "quick answers"
+    assert signal.what == "3 answers came less than 3 s after another."
+
+
+def test_an_answer_after_the_hand_in_is_told(facts: list[Fact]) -> None:
+    late = [make_step("a", minutes=90)]
+    facts[5] = replace(facts[5], mark=make_mark("s05", late))
+    assert facts[5].mark.handed_in == NOON + timedelta(hours=1)
+    (signal,) = find_signals(facts)
+    assert (signal.kind, signal.steps) == ("times out of order", ("a",))
+
+
+def test_no_sentence_accuses(facts: list[Fact]) -> None:
+    borrow(facts, ("dish", "oil_volume", "oil_mass"))
+    said = " ".join(signal.what for signal in find_signals(facts)).lower()
+    assert said
+    for word in ("cheat", "copied", "copying", "fraud", "plagiar", "guilty"):
+        assert word not in said
+
+
+def test_the_page_says_that_nothing_is_proved(facts: list[Fact]) -> None:
+    borrow(facts, ("dish", "oil_volume"))
+    page = print_signals("Salt & soap", find_signals(facts)).decode()
+    html5lib.HTMLParser(strict=True).parse(page)
+    texts = "".join(read_page(page)[0])
+    assert "None proves anything, and none has changed a mark." in texts
+    assert "s07" in texts
+
+
+def test_the_table_has_a_row_for_each(facts: list[Fact]) -> None:
+    borrow(facts, ("oil_mass", "oil_volume"))
+    table = tabulate_signals(find_signals(facts))
+    assert table["steps"].tolist() == ["oil_volume oil_mass"]
