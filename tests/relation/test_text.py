@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from workbook.errors import RelationError
 from workbook.relation.reader import read_relation
 from workbook.relation.text import to_text
 from workbook.relation.tree import (
@@ -17,6 +18,7 @@ from workbook.relation.tree import (
     Node,
     Number,
     Operation,
+    check_powers,
     evaluate,
 )
 
@@ -68,7 +70,16 @@ def nodes() -> st.SearchStrategy[Node]:
         raised = st.builds(Operation, st.just("^"), inner, st.just(Number("2")))
         return joined | raised | st.builds(Negative, inner)
 
-    return st.recursive(leaves, grow, max_leaves=8)
+    return st.recursive(leaves, grow, max_leaves=8).filter(is_bounded)
+
+
+def is_bounded(node: Node) -> bool:
+    """Return whether a reader takes the tree: its powers do not tower too high."""
+    try:
+        check_powers(node)
+    except RelationError:
+        return False
+    return True
 
 
 def value(node: Node) -> Fraction | None:
