@@ -104,6 +104,8 @@ def test_a_relation_has_the_dimension_of_its_unit(text: str, unit: str) -> None:
         "mass + volume",
         "mass - 1",
         "max(mass, amount)",
+        "concordant(mass, volume, volume)",
+        "concordant(0.1, volume, volume)",
         "log10(mass)",
         "sqrt(volume)",
         "sqrt(mass^3)",

@@ -124,7 +124,7 @@ def test_what_a_relation_could_not_use_is_no_name(text: str) -> None:
         read_name(text)
 
 
-@pytest.mark.parametrize("text", ["min", "max", "ratio", "log10", "sqrt"])
+@pytest.mark.parametrize("text", ["min", "max", "ratio", "log10", "sqrt", "concordant"])
 def test_a_function_is_no_name(text: str) -> None:
     with pytest.raises(PydanticCustomError, match="is a function"):
         read_name(text)

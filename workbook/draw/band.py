@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from workbook.draw.bounded import FUNCTIONS, Bounded, magnitude
+from workbook.graph.concordance import concordant_column
 from workbook.graph.quantity import Origin
 from workbook.relation.tree import RATIO, Algebra, Node, evaluate
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Graph, Quantity
 
 _NUMBERS: Mapping[str, Callable[..., Column]] = {
+    "concordant": concordant_column,
     "min": lambda *given: np.minimum.reduce(np.broadcast_arrays(*given)),
     "max": lambda *given: np.maximum.reduce(np.broadcast_arrays(*given)),
     "log10": np.log10,

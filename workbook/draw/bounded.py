@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from workbook.graph.concordance import concordant_column
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -182,8 +184,23 @@ def _root(of: Bounded) -> Bounded:
     return _by_figures([np.sqrt(of.low), np.sqrt(of.high)], np.sqrt(of.value), of)
 
 
+def _concordant(within: Bounded, *values: Bounded) -> Bounded:
+    """Average the runs that agree; their bounds move with the same choice."""
+    limit, given = within.rounded(), [each.rounded() for each in values]
+    runs = np.stack(np.broadcast_arrays(*(each.value for each in given)))
+    mean = concordant_column(limit.value, *runs)
+    # All runs are read off one burette: their ends choose as their middles do.
+    ends = [
+        concordant_column(limit.value, *(getattr(each, side) for each in given))
+        for side in ("low", "high")
+    ]
+    place = np.maximum.reduce(np.broadcast_arrays(*(each.place for each in given)))
+    return Bounded(ends[0], ends[1], mean, place, is_result=True)
+
+
 #: The functions of the relation language.
 FUNCTIONS: dict[str, Callable[..., Bounded]] = {
+    "concordant": _concordant,
     "min": _least,
     "max": _greatest,
     "log10": _logarithm,

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 import sympy
 
+from workbook.graph.concordance import concordant_column
 from workbook.graph.quantity import Origin
 from workbook.graph.symbol import to_symbols
 from workbook.relation.tree import names
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
     from workbook.graph.quantity import Graph, Quantity
     from workbook.relation.tree import Node
+
+#: What a compiled relation calls: a function of ours, and NumPy's.
+_MODULES = [{"concordant": concordant_column}, "numpy"]
 
 Column: TypeAlias = "NDArray[np.float64]"
 
@@ -93,7 +97,7 @@ def _compile(graph: Graph, quantity: Quantity, relation: Node) -> _Compiled:
     arguments = [sympy.Symbol(f"input_{index}") for index in range(len(inputs))]
     renamed = dict(zip(map(sympy.Symbol, inputs), arguments, strict=True))
     expression = to_symbols(graph, relation).xreplace(renamed)
-    function = sympy.lambdify(arguments, expression, modules="numpy")
+    function = sympy.lambdify(arguments, expression, modules=_MODULES)
     return _Compiled(quantity, inputs, function)
 
 

@@ -12,7 +12,9 @@ import math
 from decimal import Decimal
 from typing import TYPE_CHECKING, TypeVar
 
+from workbook.graph.concordance import concordant_span
 from workbook.graph.span import Span, highest, lowest, mapped
+from workbook.measure.concordance import concordant_known, concordant_mean
 from workbook.measure.figures import Known
 from workbook.relation.tree import RATIO, Algebra, Node, evaluate
 
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 _FUNCTIONS: Mapping[str, Callable[..., float]] = {
+    "concordant": concordant_mean,
     "min": min,
     "max": max,
     "log10": math.log10,
@@ -32,6 +35,7 @@ _FUNCTIONS: Mapping[str, Callable[..., float]] = {
 }
 
 _SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
+    "concordant": concordant_span,
     "min": lowest,
     "max": highest,
     "log10": lambda span: mapped(math.log10, span),
@@ -39,6 +43,7 @@ _SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
 }
 
 _KNOWN_FUNCTIONS: Mapping[str, Callable[..., Known]] = {
+    "concordant": concordant_known,
     "min": min,
     "max": max,
     "log10": Known.log10,

@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from workbook.measure.concordance import concordant_mean
 from workbook.relation.tree import RATIO, Algebra, Node, Number, evaluate
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 Function: TypeAlias = Callable[[Mapping[str, float]], float]
 
 _CALLS: Mapping[str, Callable[..., float]] = {
+    "concordant": concordant_mean,
     "min": min,
     "max": max,
     "log10": math.log10,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from workbook.graph.quantity import Origin
 from workbook.matter.elements import load_weights
 from workbook.matter.formula import molar_mass, read_formula
+from workbook.measure.concordance import concordant_known
 from workbook.measure.figures import Known
 from workbook.measure.rounding import Ties, round_figures, round_place
 from workbook.rehearsal.kept import Kept
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from workbook.rehearsal.habit import Habit
 
 _FUNCTIONS: Mapping[str, Callable[..., Known]] = {
+    "concordant": concordant_known,
     "min": min,
     "max": max,
     "log10": Known.log10,

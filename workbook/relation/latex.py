@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 _NO_NAMES: Mapping[str, str] = MappingProxyType({})
 
 _CALLS = {
+    "concordant": r"\mathrm{{concordant}}\left({}\right)",
     "log10": r"\log_{{10}}\left({}\right)",
     "max": r"\max\left({}\right)",
     "min": r"\min\left({}\right)",

@@ -67,6 +67,7 @@ def _call(name: str, arguments: tuple[sympy.Expr | str, ...]) -> sympy.Expr:
     import sympy  # noqa: PLC0415 -- as above
 
     functions = {
+        "concordant": sympy.Function("concordant"),
         "log10": lambda of: sympy.log(of, 10),
         "max": sympy.Max,
         "min": sympy.Min,
