@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -20,10 +22,8 @@ from tests.support.soap import (
     LAB,
     LAB_FOLDER,
     NOON,
-    STUDENTS,
     make_course,
     make_hand_in,
-    name_sheet,
     write_hand_in,
 )
 from workbook.solver.source import KEY_FILE, CourseSource
@@ -33,73 +33,6 @@ from workbook.solver.source import KEY_FILE, CourseSource
 def at_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Run every command in a folder of its own."""
     monkeypatch.chdir(tmp_path)
-
-
-def test_issue_makes_a_folder_for_each_student_and_an_answer_book(
-    tmp_path: Path,
-) -> None:
-    result = run("issue", make_course(tmp_path), "--to", "out")
-    assert result.exit_code == 0
-    assert sorted(path.name for path in Path("out/students").iterdir()) == [*STUDENTS]
-    assert (tmp_path / "out/students/a1" / LAB / "postlab.ipynb").is_file()
-    assert (tmp_path / "out/instructor/answers.html").is_file()
-    assert {row["student"] for row in rows(Path("out/instructor/answers.csv"))} == {
-        *STUDENTS
-    }
-    assert result.output.splitlines()[-1].startswith("Wrote 3 sheets to out/students")
-
-
-def test_issue_makes_the_key_once_and_tells_to_keep_it(tmp_path: Path) -> None:
-    course = make_course(tmp_path, has_key=False)
-    first = run("issue", course, "--to", "one")
-    key = (tmp_path / KEY_FILE).read_bytes()
-    second = run("issue", course, "--to", "two")
-    assert "keep it secret" in first.output
-    assert "keep it secret" not in second.output
-    assert (tmp_path / KEY_FILE).read_bytes() == key
-    assert snapshot(Path("one")) == snapshot(Path("two"))
-
-
-def test_issue_makes_no_key_when_it_can_not_write(tmp_path: Path) -> None:
-    course = make_course(tmp_path, has_key=False)
-    (tmp_path / "out").write_text("mine")
-    assert run("issue", course, "--to", "out").exit_code == 2
-    assert not (tmp_path / KEY_FILE).exists()
-
-
-def test_issue_hands_out_no_key_and_no_hidden_value(tmp_path: Path) -> None:
-    run("issue", make_course(tmp_path), "--to", "out")
-    for content in snapshot(Path("out/students")).values():
-        assert b"recovery" not in content
-        assert b"5a5a5a" not in content
-
-
-def test_issue_leaves_an_earlier_folder_as_it_was(tmp_path: Path) -> None:
-    course = make_course(tmp_path)
-    run("issue", course, "--to", "out")
-    before = snapshot(Path("out"))
-    result = run("issue", course, "--to", "out")
-    assert result.exit_code == 2
-    assert "out is there already" in result.stderr
-    assert snapshot(Path("out")) == before
-
-
-def test_issue_sets_an_earlier_folder_aside_when_asked(tmp_path: Path) -> None:
-    course = make_course(tmp_path)
-    run("issue", course, "--to", "out")
-    mine = Path("out/students/a1") / LAB / "work.txt"
-    mine.write_text("my work")
-    result = run("issue", course, "--to", "out", "--replace")
-    assert result.exit_code == 0
-    assert "What was in out is now in out.before-1." in result.output
-    kept = Path("out.before-1/students/a1") / LAB / "work.txt"
-    assert kept.read_text() == "my work"
-
-
-def test_issue_never_sets_aside_what_it_did_not_write(tmp_path: Path) -> None:
-    result = run("issue", make_course(tmp_path), "--to", tmp_path, "--replace")
-    assert result.exit_code == 2
-    assert "also holds" in result.stderr
 
 
 def test_mark_gives_every_student_of_the_roster_a_row(tmp_path: Path) -> None:
@@ -306,27 +239,17 @@ def test_try_elsewhere_asks_for_a_lab() -> None:
     assert "Give the folder of one: workbook try FOLDER" in result.stderr
 
 
-def test_open_lets_one_student_pass_and_says_what_comes_next(tmp_path: Path) -> None:
-    course = make_course(tmp_path)
-    words = ("open", course, "--student", "a1", "--lab", LAB)
-    first, second = run(*words), run(*words)
-    assert first.exit_code == second.exit_code == 0
-    assert "course.permits.toml: the gate" in first.output
-    assert "Next: a1 presses" in first.output
-    assert second.output.endswith("Nothing was written.\n")
-    source = CourseSource(course)
-    passed = {s for s in STUDENTS if source.is_permitted(name_sheet(s))}
-    assert passed == {"a1"}
-
-
-def test_open_refuses_a_student_who_is_not_there(tmp_path: Path) -> None:
-    course = make_course(tmp_path)
-    result = run("open", course, "--student", "a12", "--lab", LAB)
-    assert result.exit_code == 2
-    assert result.output == "'a12' is not on the roster. Did you mean 'a1'?\n"
-    assert not (tmp_path / "course.permits.toml").exists()
-
-
 def test_try_tells_what_stands_before_the_readings() -> None:
     result = run("try", LAB_FOLDER, "--no-open")
     assert "shown when 3 questions before it are right" in result.output
+
+
+def test_a_command_waits_for_nothing_that_it_does_not_need() -> None:
+    said = (
+        "import sys; from workbook.cli import main;"
+        "main(['check', '--help'], standalone_mode=False); print(*sys.modules)"
+    )
+    found = subprocess.run(
+        [sys.executable, "-c", said], capture_output=True, text=True, check=True
+    )
+    assert {"pandas", "matplotlib"}.isdisjoint(found.stdout.split())

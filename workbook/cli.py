@@ -12,7 +12,7 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
-from datetime import UTC, datetime
+from importlib import import_module
 from itertools import count
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
@@ -20,32 +20,17 @@ from typing import IO, TYPE_CHECKING
 import click
 from typing_extensions import override
 
-from workbook.command.check import check_labs
-from workbook.command.course import REPLACE, fill_output, prepare_course
-from workbook.command.mark import mark_course
-from workbook.command.new import begin_lab
-from workbook.draw.key import new_key, write_key
 from workbook.errors import TaskError, WorkbookError
-from workbook.issuing.answerbook import print_book
 from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
-from workbook.issuing.issue import issue_sheets
 from workbook.issuing.notebook import NOTEBOOK_FILES
-from workbook.issuing.permit import name_gate, open_gate
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
 from workbook.labfile.reader import LAB_FILE, read_lab
-from workbook.rehearsal.command import rehearse_labs
-from workbook.report.table import (
-    encode_csv,
-    tabulate_answers,
-)
-from workbook.solver.source import KEY_FILE, CourseSource
+from workbook.solver.source import CourseSource
 from workbook.store import make_folder, write_file
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from workbook.issuing.answerbook import AnswerPage
+    from collections.abc import Mapping
 
 #: The lab that `try` opens in a copy of the repository.
 _DEMONSTRATION = Path("exercises", "olive-oil-soap")
@@ -53,15 +38,18 @@ _DEMONSTRATION = Path("exercises", "olive-oil-soap")
 #: Where trials are made.
 _TRIALS = Path("trials")
 
-#: What `issue` writes, so that nothing else is ever set aside.
-_STUDENTS, _INSTRUCTOR = "students", "instructor"
+#: Where each other command stands. Its module is loaded once it is given, or each of
+#: them would wait for what marking needs.
+_ELSEWHERE: Mapping[str, str] = {
+    "check": "workbook.command.check:check_labs",
+    "issue": "workbook.command.issue:issue_course",
+    "mark": "workbook.command.mark:mark_course",
+    "new": "workbook.command.new:begin_lab",
+    "open": "workbook.command.issue:open_for",
+    "rehearse": "workbook.rehearsal.command:rehearse_labs",
+}
 
-#: A folder that only its owner enters.
-_PRIVATE = 0o700
-
-_NEW = click.Path(file_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)
-_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
 
 class _Refusal(click.ClickException):
@@ -77,6 +65,18 @@ class _Refusal(click.ClickException):
 
 class _Commands(click.Group):
     @override
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted({*super().list_commands(ctx), *_ELSEWHERE})
+
+    @override
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in _ELSEWHERE:
+            return super().get_command(ctx, cmd_name)
+        module, _, name = _ELSEWHERE[cmd_name].partition(":")
+        command: click.Command = getattr(import_module(module), name)
+        return command
+
+    @override
     def invoke(self, ctx: click.Context) -> object:
         try:
             return super().invoke(ctx)
@@ -87,12 +87,6 @@ class _Commands(click.Group):
 @click.group(cls=_Commands)
 def main() -> None:
     """Pre-lab and post-lab notebooks with values for each student."""
-
-
-main.add_command(begin_lab)
-main.add_command(check_labs)
-main.add_command(mark_course)
-main.add_command(rehearse_labs)
 
 
 @main.command("try")
@@ -126,46 +120,6 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
         *_as_root(),
     ]
     subprocess.run(command, check=False)  # noqa: S603 - our own interpreter, no shell
-
-
-@main.command()
-@click.argument("course", type=_FILE)
-@click.option("--to", type=_NEW, required=True, help="The folder to make.")
-@click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
-def issue(course: Path, to: Path, *, may_replace: bool) -> None:
-    """Make a folder for each student of COURSE, and the instructor's answer book."""
-    roster = prepare_course(course)
-    with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
-        _provide_key(course.parent / KEY_FILE)
-        source = CourseSource(course)
-        number = len(roster) * len(source.labs)
-        sheets = issue_sheets(draft / _STUDENTS, source, roster)
-        with click.progressbar(sheets, length=number, label="Issuing") as watched:
-            pages = list(watched)
-        _write_book(draft / _INSTRUCTOR, source.course.title, pages)
-    click.echo(
-        f"Wrote {number} sheets to {to / _STUDENTS}, and the answer book to "
-        f"{to / _INSTRUCTOR}. Next: give each student their own folder, and nobody "
-        f"the answer book."
-    )
-
-
-@main.command("open")
-@click.argument("course", type=_FILE)
-@click.option("--student", required=True, help="The student's id on the roster.")
-@click.option("--lab", required=True, help="The lab's name.")
-def open_for(course: Path, student: str, lab: str) -> None:
-    """Show a student of COURSE a lab's readings, whatever is missing before it."""
-    roster = prepare_course(course)
-    source = CourseSource(course)
-    sheet = name_gate(source, roster, student, lab)
-    if not open_gate(source, sheet, datetime.now(UTC)):
-        click.echo(f"The gate of {lab} was open for {student}. Nothing was written.")
-        return
-    click.echo(
-        f"Wrote {source.permits}: the gate of {lab} is open for {student}. Next: "
-        f"{student} presses 'Ask for the readings' in the notebook for after the lab."
-    )
 
 
 @main.command()
@@ -211,18 +165,3 @@ def _find_lab(lab: Path | None) -> Path:
 def _name_trial(lab: str) -> Path:
     names = (_TRIALS / f"{lab}-{number}" for number in count(1))
     return next(name for name in names if not name.exists())
-
-
-def _provide_key(path: Path) -> None:
-    if not path.exists():
-        write_key(new_key(), path)
-        click.echo(
-            f"Wrote {path}, from which every value follows: keep it, keep it secret, "
-            f"and never change it while the course runs."
-        )
-
-
-def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
-    folder.mkdir(mode=_PRIVATE)
-    (folder / "answers.html").write_bytes(print_book(title, pages))
-    (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))

@@ -1,0 +1,86 @@
+"""The commands of an instructor before the lab: to issue sheets, to open a gate."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.draw.key import new_key, write_key
+from workbook.issuing.answerbook import print_book
+from workbook.issuing.issue import issue_sheets
+from workbook.issuing.permit import name_gate, open_gate
+from workbook.report.table import encode_csv, tabulate_answers
+from workbook.solver.source import KEY_FILE, CourseSource
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from workbook.issuing.answerbook import AnswerPage
+
+#: What `issue` writes, so that nothing else is ever set aside.
+_STUDENTS, _INSTRUCTOR = "students", "instructor"
+
+#: A folder that only its owner enters.
+_PRIVATE = 0o700
+
+_NEW = click.Path(file_okay=False, path_type=Path)
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+
+
+@click.command("issue")
+@click.argument("course", type=_FILE)
+@click.option("--to", type=_NEW, required=True, help="The folder to make.")
+@click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
+def issue_course(course: Path, to: Path, *, may_replace: bool) -> None:
+    """Make a folder for each student of COURSE, and the instructor's answer book."""
+    roster = prepare_course(course)
+    with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
+        _provide_key(course.parent / KEY_FILE)
+        source = CourseSource(course)
+        number = len(roster) * len(source.labs)
+        sheets = issue_sheets(draft / _STUDENTS, source, roster)
+        with click.progressbar(sheets, length=number, label="Issuing") as watched:
+            pages = list(watched)
+        _write_book(draft / _INSTRUCTOR, source.course.title, pages)
+    click.echo(
+        f"Wrote {number} sheets to {to / _STUDENTS}, and the answer book to "
+        f"{to / _INSTRUCTOR}. Next: give each student their own folder, and nobody "
+        f"the answer book."
+    )
+
+
+@click.command("open")
+@click.argument("course", type=_FILE)
+@click.option("--student", required=True, help="The student's id on the roster.")
+@click.option("--lab", required=True, help="The lab's name.")
+def open_for(course: Path, student: str, lab: str) -> None:
+    """Show a student of COURSE a lab's readings, whatever is missing before it."""
+    roster = prepare_course(course)
+    source = CourseSource(course)
+    sheet = name_gate(source, roster, student, lab)
+    if not open_gate(source, sheet, datetime.now(UTC)):
+        click.echo(f"The gate of {lab} was open for {student}. Nothing was written.")
+        return
+    click.echo(
+        f"Wrote {source.permits}: the gate of {lab} is open for {student}. Next: "
+        f"{student} presses 'Ask for the readings' in the notebook for after the lab."
+    )
+
+
+def _provide_key(path: Path) -> None:
+    if not path.exists():
+        write_key(new_key(), path)
+        click.echo(
+            f"Wrote {path}, from which every value follows: keep it, keep it secret, "
+            f"and never change it while the course runs."
+        )
+
+
+def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
+    folder.mkdir(mode=_PRIVATE)
+    (folder / "answers.html").write_bytes(print_book(title, pages))
+    (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))
