@@ -182,6 +182,8 @@ def test_try_makes_a_folder_that_needs_nothing_else(tmp_path: Path) -> None:
         ".checker",
         "postlab.ipynb",
         "prelab.ipynb",
+        "scheme-neutralisation.svg",
+        "scheme.svg",
         "sheet.json",
     ]
     assert result.output.splitlines()[-1].startswith("Next: open trials")

@@ -21,12 +21,12 @@ import click
 from typing_extensions import override
 
 from workbook.errors import TaskError, WorkbookError
-from workbook.issuing.folder import encode_notebooks, fill_folder, find_out_of_step
+from workbook.issuing.folder import fill_folder, gather_files
 from workbook.issuing.notebook import NOTEBOOK_FILES
 from workbook.issuing.trial import TRIAL_STUDENT, make_trial_course
 from workbook.labfile.reader import LAB_FILE, read_lab
 from workbook.solver.source import CourseSource
-from workbook.store import make_folder, write_file
+from workbook.store import make_folder
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -41,6 +41,7 @@ _TRIALS = Path("trials")
 #: Where each other command stands. Its module is loaded once it is given, or each of
 #: them would wait for what marking needs.
 _ELSEWHERE: Mapping[str, str] = {
+    "build": "workbook.command.build:build_lab",
     "check": "workbook.command.check:check_labs",
     "issue": "workbook.command.issue:issue_course",
     "mark": "workbook.command.mark:mark_course",
@@ -95,12 +96,13 @@ def main() -> None:
 def try_lab(lab: Path | None, *, is_closed: bool) -> None:
     """Make a sheet of LAB with fresh values, and open it in JupyterLab."""
     folder = _find_lab(lab)
-    public = read_lab(folder).public
+    read = read_lab(folder)
+    public = read.public
     place = _name_trial(public.name)
     with make_folder(place) as draft:
         source = CourseSource(make_trial_course(draft, folder))
         sheet_id = SheetId(source.name, public.name, public.revision, TRIAL_STUDENT)
-        fill_folder(draft, source.sheet(sheet_id), encode_notebooks(public))
+        fill_folder(draft, source.sheet(sheet_id), gather_files(read))
     notebook = place / NOTEBOOK_FILES["prelab"]
     click.echo(f"Wrote {place}, a sheet of {public.title!r} with values of its own.")
     if public.gate:
@@ -120,28 +122,6 @@ def try_lab(lab: Path | None, *, is_closed: bool) -> None:
         *_as_root(),
     ]
     subprocess.run(command, check=False)  # noqa: S603 - our own interpreter, no shell
-
-
-@main.command()
-@click.argument("lab", type=_THERE)
-@click.option("--replace", "may_replace", is_flag=True, help="Write changed ones anew.")
-def build(lab: Path, *, may_replace: bool) -> None:
-    """Write the two notebooks of LAB from its lab file."""
-    public = read_lab(lab).public
-    stale = find_out_of_step(lab, public)
-    if not stale:
-        click.echo(f"The notebooks of {lab} are in step. Nothing was written.")
-        return
-    if not may_replace and (there := [name for name in stale if (lab / name).exists()]):
-        msg = (
-            f"{lab}: {' and '.join(there)} differ from what {LAB_FILE} gives, and were "
-            f"left as they are. Add --replace to write them anew."
-        )
-        raise TaskError(msg)
-    notebooks = encode_notebooks(public)
-    for name in stale:
-        write_file(lab / name, notebooks[name], may_replace=may_replace)
-    click.echo(f"Wrote {' and '.join(stale)} to {lab}. Next: workbook check {lab}")
 
 
 def _as_root() -> list[str]:

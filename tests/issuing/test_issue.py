@@ -39,7 +39,14 @@ def test_nothing_else_stands_in_a_students_folder(
 ) -> None:
     list(issue_sheets(tmp_path, source, roster_of(source)))
     found = sorted(path.name for path in (tmp_path / "a1").rglob("*"))
-    assert found == [LAB, "postlab.ipynb", "prelab.ipynb", "sheet.json"]
+    assert found == [
+        LAB,
+        "postlab.ipynb",
+        "prelab.ipynb",
+        "scheme-neutralisation.svg",
+        "scheme.svg",
+        "sheet.json",
+    ]
 
 
 def test_values_depend_on_nobody_else(tmp_path: Path, source: CourseSource) -> None:

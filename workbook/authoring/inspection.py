@@ -20,7 +20,7 @@ from workbook.draw.review import Review, review_draws
 from workbook.draw.vanishing import find_vanishing
 from workbook.errors import AuthorError, DrawError
 from workbook.graph.dimension import relations_measure
-from workbook.issuing.folder import find_out_of_step
+from workbook.issuing.folder import find_out_of_step, find_undrawn
 from workbook.labfile.course import Conventions
 from workbook.labfile.position import read_toml
 from workbook.labfile.reader import LAB_FILE, validate
@@ -88,7 +88,7 @@ def inspect_lab(folder: Path, draws: int) -> Inspection:
         lab=str(folder),
         findings=(*findings, *_out_of_step(folder, lab)),
         confirm=confirm,
-        notes=notes,
+        notes=(*notes, *_undrawn(folder, lab)),
         review=review,
     )
 
@@ -149,3 +149,23 @@ def _out_of_step(folder: Path, lab: Lab) -> Iterator[Told]:
             f"{folder} --replace"
         )
         yield Told(str(folder / name), None, says)
+    for drawing in find_undrawn(folder, lab.public):
+        if (folder / drawing.file).is_file():
+            says = (
+                f"this is not the drawing that {LAB_FILE} gives; run workbook build "
+                f"{folder} --replace"
+            )
+            yield Told(str(folder / drawing.file), None, says)
+
+
+def _undrawn(folder: Path, lab: Lab) -> Iterator[str]:
+    missing = [
+        each.file
+        for each in find_undrawn(folder, lab.public)
+        if not (folder / each.file).is_file()
+    ]
+    if missing:
+        yield (
+            f"Not drawn yet: {', '.join(missing)}; workbook build {folder} draws them. "
+            "Until then students read their words."
+        )

@@ -24,10 +24,12 @@ if TYPE_CHECKING:
     from workbook.matter.elements import AtomicWeights
     from workbook.matter.formula import Formula
 
+#: Where RDKit comes from.
+BRING = "pip install 'lab-workbook[structures]' brings it."
+
 #: What is said where RDKit is not installed.
 WITHOUT = (
-    "The SMILES were not held against the formulas: RDKit is not installed. "
-    "pip install 'lab-workbook[structures]' brings it."
+    f"The SMILES were not held against the formulas: RDKit is not installed. {BRING}"
 )
 
 #: How far two tables of atomic weights may lie apart, as a share [-]: conventional

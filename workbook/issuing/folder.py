@@ -8,12 +8,14 @@ import msgspec
 
 from workbook.client.place import SHEET_FILE
 from workbook.issuing.notebook import build_notebooks, encode_notebook
+from workbook.labfile.drawing import list_drawings
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
-    from workbook.labfile.half import PublicHalf
+    from workbook.labfile.drawing import Drawing
+    from workbook.labfile.half import Lab, PublicHalf
     from workbook.wire.sheet import Sheet
 
 
@@ -52,7 +54,34 @@ def encode_notebooks(public: PublicHalf) -> dict[str, bytes]:
     return {name: encode_notebook(notebook) for name, notebook in made.items()}
 
 
-def fill_folder(folder: Path, sheet: Sheet, notebooks: Mapping[str, bytes]) -> None:
+def gather_files(lab: Lab) -> dict[str, bytes]:
+    """
+    Return what every student gets of a lab beside their sheet.
+
+    Parameters
+    ----------
+    lab : Lab
+        Read from its folder.
+
+    Returns
+    -------
+    dict of str to bytes
+        The notebooks, and those drawings that lie in the lab's folder, by file name.
+
+    Raises
+    ------
+    OSError
+        If a drawing is there and can't be read.
+    """
+    drawn = {
+        each.file: path.read_bytes()
+        for each in list_drawings(lab.public)
+        if (path := lab.path.parent / each.file).is_file()
+    }
+    return encode_notebooks(lab.public) | drawn
+
+
+def fill_folder(folder: Path, sheet: Sheet, files: Mapping[str, bytes]) -> None:
     """
     Write one student's copy of a lab.
 
@@ -62,8 +91,8 @@ def fill_folder(folder: Path, sheet: Sheet, notebooks: Mapping[str, bytes]) -> N
         It and those above it are made where they don't exist.
     sheet : Sheet
         What the student may see.
-    notebooks : mapping of str to bytes
-        What `encode_notebooks` made.
+    files : mapping of str to bytes
+        What `gather_files` found.
 
     Raises
     ------
@@ -72,7 +101,7 @@ def fill_folder(folder: Path, sheet: Sheet, notebooks: Mapping[str, bytes]) -> N
     """
     folder.mkdir(parents=True, exist_ok=True)
     (folder / SHEET_FILE).write_bytes(encode_sheet(sheet))
-    for name, content in notebooks.items():
+    for name, content in files.items():
         (folder / name).write_bytes(content)
 
 
@@ -102,4 +131,33 @@ def find_out_of_step(folder: Path, public: PublicHalf) -> tuple[str, ...]:
         name
         for name, content in wanted.items()
         if not (folder / name).is_file() or (folder / name).read_bytes() != content
+    )
+
+
+def find_undrawn(folder: Path, public: PublicHalf) -> tuple[Drawing, ...]:
+    """
+    Return the drawings that a lab folder lacks, or has of other structures.
+
+    Parameters
+    ----------
+    folder : Path
+        The lab's folder.
+    public : PublicHalf
+        What its file says now.
+
+    Returns
+    -------
+    tuple of Drawing
+        Schemes first.
+
+    Raises
+    ------
+    OSError
+        If a drawing is there and can't be read.
+    """
+    return tuple(
+        each
+        for each in list_drawings(public)
+        if not (path := folder / each.file).is_file()
+        or not each.is_of(path.read_bytes())
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.issuing.answerbook import make_page
-from workbook.issuing.folder import encode_notebooks, fill_folder
+from workbook.issuing.folder import fill_folder, gather_files
 from workbook.judge.noted import settle
 from workbook.wire.sheet import SheetId
 
@@ -46,7 +46,7 @@ def issue_sheets(
     ids = [student.id for student in roster]
     for name, lab in source.labs.items():
         # By the graph: a section reads of its own bottles in its notebooks.
-        notebooks: dict[int, dict[str, bytes]] = {}
+        files: dict[int, dict[str, bytes]] = {}
         cases = source.cases(name, ids)
         for student, case in zip(roster, cases, strict=True):
             sheet_id = SheetId(
@@ -57,7 +57,7 @@ def issue_sheets(
             )
             sheet = source.show(sheet_id, case)
             graph = case.graph
-            if id(graph) not in notebooks:
-                notebooks[id(graph)] = encode_notebooks(graph.lab.public)
-            fill_folder(folder / student.id / name, sheet, notebooks[id(graph)])
+            if id(graph) not in files:
+                files[id(graph)] = gather_files(graph.lab)
+            fill_folder(folder / student.id / name, sheet, files[id(graph)])
             yield make_page(student, settle(case, {}))

@@ -14,12 +14,14 @@ import json
 import re
 from typing import TYPE_CHECKING, TypeAlias
 
+from workbook.labfile.drawing import list_schemes, list_structures
 from workbook.labfile.substance import describe_reagents, write_equations
 from workbook.matter.formula import read_formula, to_latex
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from workbook.labfile.drawing import Drawing
     from workbook.labfile.half import Ask, PublicHalf
     from workbook.wire.sheet import Reagent
 
@@ -130,7 +132,13 @@ def _make(kind: str, name: str, text: str) -> Cell:
 
 
 def _write_reactions(public: PublicHalf) -> str:
-    return _join_list("## Reactions", write_equations(public))
+    listed = _join_list("## Reactions", write_equations(public))
+    return "\n\n".join((listed, *map(_show, list_schemes(public))))
+
+
+def _show(drawing: Drawing) -> str:
+    """Show a drawing that lies beside the notebook, or its words."""
+    return f"![{_quiet(drawing.words)}]({drawing.file})"
 
 
 def _write_cautions(public: PublicHalf) -> str:
@@ -145,7 +153,8 @@ def _join_list(heading: str, texts: Iterable[str]) -> str:
 def _write_substances(public: PublicHalf) -> str:
     head = "| substance | formula | data | hazards | waste |\n|---|---|---|---|---|"
     rows = "\n".join(_write_row(reagent) for reagent in describe_reagents(public))
-    return f"## Substances\n\n{head}\n{rows}"
+    table = f"## Substances\n\n{head}\n{rows}"
+    return "\n\n".join((table, *map(_show, list_structures(public))))
 
 
 def _write_row(reagent: Reagent) -> str:
