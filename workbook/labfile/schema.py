@@ -25,7 +25,7 @@ from workbook.labfile.field import (
     Text,
     UnitText,
 )
-from workbook.labfile.instrument import is_fixed
+from workbook.labfile.instrument import is_fixed, known_instruments
 from workbook.labfile.kind import (
     MatchingTable,
     MechanismTable,
@@ -138,7 +138,8 @@ class Reading(Table):
 
     @model_validator(mode="after")
     def _come_from_one_place(self) -> Reading:
-        if self.own:
+        # Of an instrument that is unknown it can't be said what it needs.
+        if self.own or self.instrument not in known_instruments():
             return self
         written = sum(each is not None for each in (self.draw, self.relation))
         if is_fixed(self.instrument):
