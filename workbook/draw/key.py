@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 KEY_LENGTH = 32
 
 #: Between the parts of a message: no name may hold it.
-_SEPARATOR = b"\x00"
+_SEPARATOR = "\x00"
 
 
 class CourseKey:
@@ -128,11 +128,11 @@ class CourseKey:
             file.write(self._secret.hex() + "\n")
 
     def _digest(self, parts: tuple[str, ...]) -> bytes:
-        pieces = [part.encode(errors="surrogatepass") for part in parts]
-        if any(_SEPARATOR in piece for piece in pieces):
+        name = _SEPARATOR.join(parts)
+        if name.count(_SEPARATOR) != len(parts) - 1:
             msg = f"A part of a name holds a null character: {parts!r}."
             raise ValueError(msg)
-        message = _SEPARATOR.join(pieces)
+        message = name.encode(errors="surrogatepass")
         return hmac.digest(self._secret, message, hashlib.sha256)
 
 

@@ -10,7 +10,8 @@ import numpy as np
 
 from workbook.draw.fairness import never_seen, refuse
 from workbook.draw.sample import draw_class, solve_try
-from workbook.draw.visibility import find_twins, see_slips
+from workbook.draw.visibility import asked_quantities, find_twins, see_slips
+from workbook.graph.slip import slips_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -77,9 +78,10 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
         draw_class(compiled, key, students[:1])
     never = never_seen(graph)
     unseen = {
-        (sight.step, sight.slip.kind.value)
-        for sight in see_slips(graph, solved)
-        if (sight.step, sight.slip.relation) in never
+        (step, slip.kind.value)
+        for step in asked_quantities(graph)
+        for slip in slips_of(graph, step)
+        if (step, slip.relation) in never
     }
     return Review(
         name=graph.lab.public.name,

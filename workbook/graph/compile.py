@@ -9,10 +9,12 @@ instrument shows before anything follows from it.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 import sympy
+from sympy.printing.numpy import NumPyPrinter
 
 from workbook.graph.concordance import concordant_column
 from workbook.graph.quantity import Origin
@@ -27,10 +29,25 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Graph, Quantity
     from workbook.relation.tree import Node
 
-#: What a compiled relation calls: a function of ours, and NumPy's.
-_MODULES = [{"concordant": concordant_column}, "numpy"]
-
 Column: TypeAlias = "NDArray[np.float64]"
+
+#: What a compiled relation calls, by the names that SymPy prints. Asked for all of
+#: NumPy, SymPy would load parts of it that nobody calls, which takes long.
+_FUNCTIONS: Mapping[str, object] = {
+    "concordant": concordant_column,
+    "log": np.log,
+    "maximum": np.maximum,
+    "minimum": np.minimum,
+    "reduce": reduce,
+    "sqrt": np.sqrt,
+}
+
+#: Names are printed as they stand in that table.
+_PLAIN = {
+    "fully_qualified_modules": False,
+    "inline": True,
+    "user_functions": {"concordant": "concordant"},
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +114,9 @@ def _compile(graph: Graph, quantity: Quantity, relation: Node) -> _Compiled:
     arguments = [sympy.Symbol(f"input_{index}") for index in range(len(inputs))]
     renamed = dict(zip(map(sympy.Symbol, inputs), arguments, strict=True))
     expression = to_symbols(graph, relation).xreplace(renamed)
-    function = sympy.lambdify(arguments, expression, modules=_MODULES)
+    function = sympy.lambdify(
+        arguments, expression, modules=[_FUNCTIONS], printer=NumPyPrinter(_PLAIN)
+    )
     return _Compiled(quantity, inputs, function)
 
 

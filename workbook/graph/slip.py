@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
-from workbook.graph.compute import compute
+from workbook.graph.function import to_function
 from workbook.graph.quantity import Origin
 from workbook.graph.slip_rule.algebra import mistake_algebra
 from workbook.graph.slip_rule.author import own_slips
@@ -208,7 +208,8 @@ def _say(alike: Collection[tuple[SlipKind, str]], reworded: Mapping[str, str]) -
 def _values(
     step: Step, relation: Node, students: tuple[dict[str, float], ...]
 ) -> tuple[float, ...]:
-    return tuple(compute(step.graph, relation, each) for each in students)
+    solve = to_function(step.graph, relation)
+    return tuple(map(solve, students))
 
 
 def _are_same(first: tuple[float, ...], second: tuple[float, ...]) -> bool:
