@@ -41,6 +41,7 @@ _TRIALS = Path("trials")
 #: Where each other command stands. Its module is loaded once it is given, or each of
 #: them would wait for what marking needs.
 _ELSEWHERE: Mapping[str, str] = {
+    "archive": "workbook.command.archive:archive_course",
     "build": "workbook.command.build:build_lab",
     "check": "workbook.command.check:check_labs",
     "issue": "workbook.command.issue:issue_course",
@@ -48,6 +49,8 @@ _ELSEWHERE: Mapping[str, str] = {
     "new": "workbook.command.new:begin_lab",
     "open": "workbook.command.issue:open_for",
     "rehearse": "workbook.rehearsal.command:rehearse_labs",
+    "roll": "workbook.command.roll:roll_course",
+    "unpack": "workbook.command.unpack:unpack_course",
 }
 
 _THERE = click.Path(exists=True, file_okay=False, path_type=Path)

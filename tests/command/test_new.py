@@ -52,3 +52,11 @@ def test_a_reaction_that_can_not_stand_makes_nothing(
     assert result.exit_code == 2
     assert result.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_course_is_begun_with_its_file_and_a_roster(tmp_path: Path) -> None:
+    result = run("new", tmp_path / "salt-1", "--course")
+    assert result.exit_code == 0
+    made = sorted(path.name for path in (tmp_path / "salt-1").iterdir())
+    assert made == ["course.toml", "roster.csv"]
+    assert "explains every setting" in result.output

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from workbook.authoring.sketch import EXAMPLE, check_name, sketch_lab
+from workbook.command.newcourse import COURSE_FILE, ROSTER_FILE, start_course
 from workbook.issuing.folder import encode_notebooks
 from workbook.labfile.reader import LAB_FILE, read_lab
 from workbook.store import make_folder
@@ -23,8 +24,21 @@ _NEW = click.Path(file_okay=False, path_type=Path)
     help='Like "Mg + 2 HCl -> MgCl2 + H2", or with names: "acid=HCl". What is weighed '
     "comes first: the limiting reagent, the one in excess, and the product.",
 )
-def begin_lab(name: Path, reaction: str) -> None:
+@click.option(
+    "--course",
+    "is_course",
+    is_flag=True,
+    help="Begin a course instead: its file with every setting explained, a roster.",
+)
+def begin_lab(name: Path, reaction: str, *, is_course: bool) -> None:
     """Make the folder NAME with a lab that passes every check, to be changed."""
+    if is_course:
+        start_course(name)
+        click.echo(
+            f"Wrote {name}. Next: name your labs and dates in {name / COURSE_FILE}, "
+            f"which explains every setting, and your students in {name / ROSTER_FILE}."
+        )
+        return
     check_name(name.name)
     text = sketch_lab(name.name, reaction)
     with make_folder(name) as draft:

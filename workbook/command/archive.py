@@ -1,0 +1,159 @@
+"""
+One archive of a course, from which it is marked again years later to the same marks.
+
+It is a plain ZIP that can be read without the workbook. ``manifest.json`` in it names
+the versions of everything that took part, and the fingerprint of every file.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import platform
+from importlib.metadata import PackageNotFoundError, version
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeAlias
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
+
+import click
+import msgspec
+import tomlkit
+
+from workbook.command.bundle import (
+    COURSE_FILE,
+    bundle_labs,
+    bundle_people,
+    rewrite_course,
+)
+from workbook.errors import HandInError, TaskError
+from workbook.labfile.course import read_course
+from workbook.marking.entry import list_entries
+from workbook.marking.record import RECORD_FILE
+from workbook.solver.source import KEY_FILE
+from workbook.store import write_file
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+    from datetime import datetime, tzinfo
+
+    from workbook.marking.entry import Entry
+
+#: What the archive says of itself.
+MANIFEST_FILE = "manifest.json"
+
+#: The folder of the hand-ins, and that of the marks.
+HANDINS_FOLDER, MARKS_FOLDER = "handins", "marks"
+
+#: What may change a verdict: named in the manifest.
+_PARTS = ("lab-workbook", "msgspec", "numpy", "pydantic", "sympy", "tree-sitter-toml")
+
+#: The first moment that a ZIP can say [year, month, day, hour, minute, second].
+_NO_TIME = (1980, 1, 1, 0, 0, 0)
+
+_FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
+_THERE = click.Path(exists=True, path_type=Path)
+
+
+#: A file of a ZIP: what is said of it, and what it holds.
+Packed: TypeAlias = tuple[ZipInfo, bytes]
+
+
+class Manifest(msgspec.Struct, forbid_unknown_fields=True):
+    """The versions and the files of an archive."""
+
+    versions: dict[str, str]
+    #: SHA-256 of each file, by name.
+    files: dict[str, str]
+    #: The time zone in which the times of the hand-ins are written.
+    zone: str
+
+
+def list_versions() -> dict[str, str]:
+    """
+    Return the versions of everything that may change a verdict.
+
+    Returns
+    -------
+    dict of str to str
+        By the name of each part, Python's own among them.
+    """
+    found = {"python": platform.python_version()}
+    for part in _PARTS:
+        try:
+            found[part] = version(part)
+        except PackageNotFoundError:
+            found[part] = "not installed"
+    return found
+
+
+@click.command("archive")
+@click.argument("course", type=_FILE)
+@click.option("--handins", type=_THERE, help="A folder of hand-ins, or a ZIP.")
+@click.option("--marks", type=_THERE, help="The folder of marks that was made of them.")
+@click.option("--to", type=click.Path(path_type=Path), required=True, help="The ZIP.")
+@click.option("--with-key", "has_key", is_flag=True, help="Put the key in as well.")
+def archive_course(
+    course: Path, handins: Path | None, marks: Path | None, to: Path, *, has_key: bool
+) -> None:
+    """Put COURSE with its labs, roster, hand-ins and marks into one ZIP."""
+    found = read_course(course)
+    files = {COURSE_FILE: tomlkit.dumps(rewrite_course(found)).encode()}
+    files |= bundle_labs(found)
+    files |= bundle_people(found, has_key=has_key)
+    if marks is not None:
+        files |= dict(_read_marks(marks))
+    zone = found.calendar.zone
+    entries = [] if handins is None else list_entries(handins)
+    packed = [_pack(name, content) for name, content in files.items()]
+    with click.progressbar(entries, label="Packing") as seen:
+        packed += _pack_hand_ins(seen, zone)
+    write_file(to, _zip(packed, str(zone)))
+    apart = f"it holds {KEY_FILE}: keep it as secret as that"
+    if not has_key:
+        apart = (
+            f"keep {course.parent / KEY_FILE} apart, without which nothing is marked"
+        )
+    click.echo(f"Wrote {len(packed)} files to {to}. Next: {apart}.")
+
+
+def _read_marks(folder: Path) -> Iterator[tuple[str, bytes]]:
+    if not (folder / RECORD_FILE).is_file():
+        msg = f"{folder} holds no {RECORD_FILE}, so it is no folder of marks."
+        raise TaskError(msg)
+    for path in sorted(folder.rglob("*")):
+        if path.is_file() and not path.is_symlink():
+            name = path.relative_to(folder).as_posix()
+            yield f"{MARKS_FOLDER}/{name}", path.read_bytes()
+
+
+def _pack_hand_ins(entries: Iterable[Entry], zone: tzinfo) -> Iterator[Packed]:
+    """Take what can be read; what can't was told of when it was marked."""
+    for entry in entries:
+        try:
+            content = entry.read()
+        except HandInError as error:
+            click.echo(f"Left out: {error}", err=True)
+            continue
+        at = entry.written(zone)
+        yield _pack(f"{HANDINS_FOLDER}/{entry.name}", content, at)
+
+
+def _pack(name: str, content: bytes, at: datetime | None = None) -> Packed:
+    # What has no time of its own has the first that a ZIP can say, so that the same
+    # course gives the same bytes.
+    info = ZipInfo(name, _NO_TIME if at is None else at.timetuple()[:6])
+    info.compress_type = ZIP_DEFLATED
+    info.external_attr = 0o600 << 16
+    return info, content
+
+
+def _zip(packed: Iterable[Packed], zone: str) -> bytes:
+    files = list(packed)
+    sums = {i.filename: hashlib.sha256(c).hexdigest() for i, c in files}
+    manifest = Manifest(list_versions(), sums, zone)
+    text = msgspec.json.format(msgspec.json.encode(manifest), indent=1)
+    content = io.BytesIO()
+    with ZipFile(content, "w", ZIP_DEFLATED) as archive:
+        for info, data in (*files, _pack(MANIFEST_FILE, text)):
+            archive.writestr(info, data)
+    return content.getvalue()
