@@ -87,7 +87,7 @@ def test_the_stamp_changes_with_everything_that_marks_rest_on(course: Path) -> N
 
 @pytest.mark.parametrize(
     ("asked", "number", "workers"),
-    [(Crew(1), 1000, 1), (Crew(4), 1000, 4), (Crew(4), 60, 2), (Crew(), 10, 1)],
+    [(Crew(1), 1000, 1), (Crew(4), 1000, 4), (Crew(4), 160, 2), (Crew(), 10, 1)],
 )
 def test_no_process_is_started_for_nothing(
     asked: Crew, number: int, workers: int

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 #: Hand-ins that are marked at once: enough that drawing their values together pays, and
 #: few enough that all workers end at about the same time [-].
-_BATCH = 50
+_BATCH = 100
 
 #: Hand-ins for which a further process is worth its start [-].
 _WORTH_A_PROCESS = 150
