@@ -35,6 +35,8 @@ def test_a_time_is_one_of_the_courses_zone(tmp_path: Path) -> None:
     assert calendar.next_due("soap") == calendar.due("salt")
     assert calendar.next_due("salt") is None
     assert calendar.closed("soap") == datetime(2026, 11, 2, 9, tzinfo=UTC)
+    assert calendar.opens("soap") == datetime(2026, 10, 5, 8, tzinfo=UTC)
+    assert calendar.opens("salt") is None
 
 
 def test_an_extension_is_for_one_student_and_one_lab(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from tests.support.lime import make_lime_case
 from tests.support.soap import (
     CHOSEN,
     LAB,
+    NOON,
     STUDENTS,
     answer_rightly,
     make_attempts,
@@ -291,3 +292,14 @@ def test_the_time_that_somebody_else_recorded_is_the_one_that_counts(
     later = hand_in.at + timedelta(hours=1)
     marks = mark_sheet(Accepted("x", hand_in, "", later), case, rules)
     assert (marks.points, marks.handed_in) == (Decimal(0), later)
+
+
+def test_answers_from_before_the_lab_opened_are_told_and_cost_nothing(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # Attempts are a minute apart from noon on, and the third is at two past.
+    hand_in = make_hand_in(source, "a1", answers)
+    rules = Rules(MarkScheme(), Deadline(opens=NOON + timedelta(minutes=2)))
+    marks = mark_sheet(Accepted("x", hand_in, ""), case, rules)
+    assert marks.points == ALL
+    assert marks.remark.startswith("2 answers were given before the lab opened.")

@@ -61,13 +61,15 @@ def test_cases_come_in_the_order_that_was_asked(evening: CourseSource) -> None:
 def test_a_sheet_tells_when_it_is_due_and_what_late_work_costs(tmp_path: Path) -> None:
     course = make_course(tmp_path)
     more = (
-        f'zone = "Europe/London"\n[dates.{LAB}]\ndue = 2026-10-12T17:00:00\n'
+        f'zone = "Europe/London"\n[dates.{LAB}]\nopen = 2026-10-05T09:00:00\n'
+        f"due = 2026-10-12T17:00:00\n"
         f'[marks.late]\nrule = "share a day"\ntakes = "0.10"\nuntil_days = 7\n'
         f'[marks.attempts.postlab]\nmost = 3\nfree = 2\ntakes = "0.25"\n'
     )
     course.write_text(course.read_text(encoding="utf-8") + more, encoding="utf-8")
     rules = CourseSource(course).sheet(name_sheet("a1")).rules
-    assert rules[-4:] == (
+    assert rules[-5:] == (
+        "Open from: 2026-10-05 09:00 (BST).",
         "Due: 2026-10-12 17:00 (BST), unless extended.",
         (
             "Late work loses 10 % of what was earned a day begun; after 7 days nothing "

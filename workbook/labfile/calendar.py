@@ -98,6 +98,23 @@ class Calendar:
         due = usual if more is None else more.due
         return place(due, self.zone) if due is not None else None
 
+    def opens(self, lab: str) -> datetime | None:
+        """
+        Return when a lab opens.
+
+        Parameters
+        ----------
+        lab : str
+            The lab's name.
+
+        Returns
+        -------
+        datetime or None
+            With its time zone; None where nothing is said.
+        """
+        opens = self.dates.get(lab, _NO_DATES).open
+        return place(opens, self.zone) if opens is not None else None
+
     def closed(self, lab: str) -> datetime | None:
         """
         Return when a lab is handed back.

@@ -31,6 +31,8 @@ class Deadline:
     """When one student's hand-in of one lab is due, and what comes after."""
 
     due: datetime | None = None
+    #: Before then nothing was to be answered.
+    opens: datetime | None = None
     #: From then on nothing is earned: the rule's end, or the lab was handed back.
     end: datetime | None = None
 
@@ -80,7 +82,8 @@ def find_deadline(
         ends.append(calendar.next_due(lab))
     elif due is not None and isinstance(late.until_days, int) and late.until_days:
         ends.append(due.astimezone(UTC) + late.until_days * _DAY)
-    return Deadline(due, min(filter(None, ends), default=None))
+    end = min(filter(None, ends), default=None)
+    return Deadline(due, calendar.opens(lab), end)
 
 
 def find_lateness(

@@ -29,6 +29,7 @@ from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from datetime import datetime
 
     from workbook.judge.case import Case
     from workbook.labfile.course import MarkScheme
@@ -89,6 +90,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
     )
     remarks = (
         accepted.remark,
+        _remark_on_opening(accepted, rules.deadline.opens),
         *(sentence for _, sentence in losses),
         late.sentence,
         _list_waiting(steps),
@@ -181,6 +183,15 @@ def _give_whole(marked: SheetMark, decided: Override) -> SheetMark:
 
 def _say_decision(decided: Override, earned: Decimal) -> str:
     return f"given by {decided.marker}; the rules give {say_points(earned)}"
+
+
+def _remark_on_opening(accepted: Accepted, opens: datetime | None) -> str:
+    """Tell a person of answers that were given too early; no mark changes."""
+    attempts = accepted.hand_in.attempts
+    early = [] if opens is None else [each for each in attempts if each.at < opens]
+    if not early:
+        return ""
+    return f"{len(early)} answers were given before the lab opened."
 
 
 def _find_losses(

@@ -67,6 +67,8 @@ def say_scheme(course: Course, public: PublicHalf) -> tuple[str, ...]:
         A sentence each; none where the course says nothing of it.
     """
     said = []
+    if (opens := course.calendar.opens(public.name)) is not None:
+        said.append(f"Open from: {opens:%Y-%m-%d %H:%M} ({opens.tzname()}).")
     if (due := course.calendar.due(public.name)) is not None:
         said.append(f"Due: {due:%Y-%m-%d %H:%M} ({due.tzname()}), unless extended.")
         said.append(_say_late(course.marks.late))
