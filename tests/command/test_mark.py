@@ -60,3 +60,35 @@ def test_the_record_holds_what_the_tables_say(tmp_path: Path) -> None:
     (recorded,) = read_record(Path("one"))
     assert (recorded.student, recorded.points) == ("a1", Decimal(row["points"]))
     assert len(recorded.steps) == len(rows(Path("one/steps.csv")))
+
+
+def test_a_list_of_times_decides_what_is_late_and_staff_are_told_of_clocks(
+    tmp_path: Path,
+) -> None:
+    course = make_course(tmp_path)
+    # Written at 15:00 by its own clock, received an hour before that.
+    more = f'[dates.{LAB}]\ndue = 2026-03-02T14:30:00\n[marks.late]\nrule = "all"\n'
+    course.write_text(course.read_text(encoding="utf-8") + more, encoding="utf-8")
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    times = tmp_path / "times.csv"
+    times.write_text("file,received\na1.handin.json,2026-03-02 14:00\n")
+    words = ("mark", course, "--handins", "in")
+    run(*words, "--to", "own")
+    run(*words, "--to", "listed", "--received", times)
+    assert rows(Path("own/marks.csv"))[0]["points"] == "0"
+    row = rows(Path("listed/marks.csv"))[0]
+    assert (row["points"], row["handed_in"]) == ("59", "2026-03-02T14:00:00+00:00")
+    (told,) = rows(Path("listed/problems.csv"))
+    said = "By its own time it was written after it came in."
+    assert (told["kind"], told["reason"]) == ("look at", said)
+    assert said not in row["remark"]
+
+
+def test_one_time_counts(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    (tmp_path / "times.csv").write_text("file,received\n")
+    words = ("mark", course, "--handins", "in", "--to", "marks")
+    result = run(*words, "--received", "times.csv", "--file-times")
+    assert result.exit_code == 2
+    assert "one time counts" in result.stderr

@@ -86,3 +86,10 @@ def test_where_nothing_changes_nobody_is_asked(course: Path) -> None:
     assert result.exit_code == 0
     assert "Nothing changes for anybody." in result.output
     assert points_in("two") == points_in("one")
+
+
+def test_rises_only_need_something_to_rise_from(course: Path) -> None:
+    words = ("mark", course, "--handins", "in", "--to", "two", "--raise-only")
+    result = run(*words)
+    assert result.exit_code == 2
+    assert "--raise-only needs --against" in result.stderr

@@ -8,7 +8,7 @@ import msgspec
 
 from tests.support.kiln import LAB as KILN_LAB
 from tests.support.kiln import make_kiln_course
-from tests.support.soap import LAB, STUDENTS, name_sheet
+from tests.support.soap import LAB, STUDENTS, make_course, name_sheet
 from workbook.client.place import read_sheet
 from workbook.issuing.issue import issue_sheets
 from workbook.labfile.roster import read_roster
@@ -80,3 +80,21 @@ def test_nothing_is_issued_of_a_reading_that_students_bring(tmp_path: Path) -> N
     assert "to 0.01 g, between 24.00 and 26.00 g" in step.allowance
     stood_in = source.cases(KILN_LAB, ["k1"])[0].values["crucible"]
     assert f"{stood_in:.2f}".encode() not in msgspec.json.encode(sheet)
+
+
+def test_a_section_reads_of_its_own_bottles_in_its_notebooks(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    bottle = (
+        f'[[bottles]]\nlab = "{LAB}"\nsection = "evening"\nof = "lye.mass_fraction"\n'
+        f'value = "17.5 %"\nsource = "label"\n'
+    )
+    course.write_text(course.read_text(encoding="utf-8") + bottle, encoding="utf-8")
+    source = CourseSource(course)
+    pages = list(issue_sheets(tmp_path / "out", source, roster_of(source)))
+    own, other = (
+        (tmp_path / "out" / student / LAB / "prelab.ipynb").read_text(encoding="utf-8")
+        for student in ("b2", "a1")
+    )
+    assert "17.5 % by mass" in own
+    assert "17.5 % by mass" not in other
+    assert [page.student.id for page in pages] == list(STUDENTS)

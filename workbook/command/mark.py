@@ -86,7 +86,7 @@ def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
             marks = _hold_against(options["against"], marks, draft, options)
         _write_marks(draft, task, marks)
         hand_back(draft, task.source, task.roster, marks)
-        _write_problems(draft, gathered, find_idle(task.overrides, marks))
+        _write_problems(draft, task, gathered, marks)
         differing = [*find_differences(task.listed, marks, task.source)]
         if options["readings"]:
             table = tabulate_differences(differing)
@@ -117,6 +117,9 @@ def _prepare(course: Path, options: MarkOptions) -> _Task:
         entries=list_entries(handins),
         listed=read_listed(readings, source.labs, ids) if readings else (),
     )
+    if options["raises_only"] and options["against"] is None:
+        msg = "--raise-only needs --against: the earlier marks that are to stand."
+        raise TaskError(msg)
     if not task.entries:
         msg = f"{handins} holds no hand-in: their names end in .handin.json."
         raise TaskError(msg)
@@ -165,8 +168,11 @@ def _write_marks(folder: Path, task: _Task, marks: Sequence[SheetMark]) -> None:
     (folder / RECORD_FILE).write_bytes(encode_record(marks))
 
 
-def _write_problems(folder: Path, gathered: Gathered, idle: Sequence[str]) -> None:
-    table = tabulate_problems(gathered.refused, gathered.superseded, idle)
+def _write_problems(
+    folder: Path, task: _Task, gathered: Gathered, marks: Sequence[SheetMark]
+) -> None:
+    idle = find_idle(task.overrides, marks)
+    table = tabulate_problems(gathered.refused, gathered.superseded, idle, marks)
     (folder / PROBLEMS_FILE).write_bytes(encode_csv(table))
     for problem in gathered.refused:
         click.echo(str(problem), err=True)

@@ -31,6 +31,8 @@ class Accepted:
     #: When it came in, by somebody else's clock than the student's; None where nobody
     #: says.
     received: datetime | None = None
+    #: What is for staff alone.
+    note: str = ""
 
     @property
     def at(self) -> datetime:
@@ -93,10 +95,10 @@ def gather(
 
 def _take(entry: Entry, expected: Expected, clock: Clock) -> Accepted:
     hand_in = read_hand_in(entry)
-    said = accept(hand_in, entry.name, expected)
+    remark = accept(hand_in, entry.name, expected)
     received = clock.read(entry)
-    remarks = (said, clock.remark(hand_in.at, received))
-    return Accepted(entry.name, hand_in, " ".join(filter(None, remarks)), received)
+    note = clock.remark(hand_in.at, received)
+    return Accepted(entry.name, hand_in, remark, received, note)
 
 
 def _tell_older(several: list[Accepted], newest: Accepted) -> Iterator[HandInError]:

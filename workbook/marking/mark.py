@@ -29,7 +29,6 @@ from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-    from datetime import datetime
 
     from workbook.judge.case import Case
     from workbook.labfile.course import MarkScheme
@@ -90,7 +89,6 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
     )
     remarks = (
         accepted.remark,
-        _remark_on_opening(accepted, rules.deadline.opens),
         *(sentence for _, sentence in losses),
         late.sentence,
         _list_waiting(steps),
@@ -107,6 +105,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         file=accepted.name,
         handed_in=accepted.at,
         remark=" ".join(filter(None, remarks)),
+        notes=tuple(filter(None, (accepted.note, _note_opening(accepted, rules)))),
         noted=noted,
     )
     whole = rules.given.get("")
@@ -185,9 +184,8 @@ def _say_decision(decided: Override, earned: Decimal) -> str:
     return f"given by {decided.marker}; the rules give {say_points(earned)}"
 
 
-def _remark_on_opening(accepted: Accepted, opens: datetime | None) -> str:
-    """Tell a person of answers that were given too early; no mark changes."""
-    attempts = accepted.hand_in.attempts
+def _note_opening(accepted: Accepted, rules: Rules) -> str:
+    opens, attempts = rules.deadline.opens, accepted.hand_in.attempts
     early = [] if opens is None else [each for each in attempts if each.at < opens]
     if not early:
         return ""

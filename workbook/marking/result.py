@@ -74,7 +74,10 @@ class SheetMark(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     file: str
     #: When it came in, by the time that counts.
     handed_in: datetime | None = None
+    #: What the student may read as well.
     remark: str
+    #: What is for staff alone: it starts a conversation, and changes no mark.
+    notes: tuple[str, ...] = ()
     #: The readings of the student's own bench, by step: the first that was noted, then
     #: each that took its place.
     noted: dict[str, tuple[Noted, ...]] = {}

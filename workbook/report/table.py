@@ -178,6 +178,7 @@ def tabulate_problems(
     refused: Sequence[HandInError],
     superseded: Sequence[HandInError],
     idle: Sequence[str] = (),
+    noted: Iterable[SheetMark] = (),
 ) -> pd.DataFrame:
     """
     Return a row for every file that was not marked, and every other problem.
@@ -190,6 +191,8 @@ def tabulate_problems(
         Files that a newer one takes the place of.
     idle : sequence of str
         What is to be said of decisions by hand.
+    noted : iterable of SheetMark
+        All that was marked; their notes are for staff alone.
 
     Returns
     -------
@@ -199,6 +202,7 @@ def tabulate_problems(
     rows = [(each.file, "refused", each.reason) for each in refused]
     rows += [(each.file, "older", each.reason) for each in superseded]
     rows += [("", "by hand", each) for each in idle]
+    rows += [(mark.file, "look at", note) for mark in noted for note in mark.notes]
     return pd.DataFrame(rows, columns=["file", "kind", "reason"])
 
 
