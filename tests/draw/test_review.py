@@ -33,6 +33,15 @@ def test_a_slip_that_no_draw_shows_is_named(tmp_path: Path) -> None:
     assert ("oil_mass", "density_left_out") in review.never
 
 
+def test_it_tells_how_often_each_reagent_runs_out(compiled: CompiledGraph) -> None:
+    limits = review_draws(compiled, KEY, 300).limits
+    # 14.5 mL of oil are 0.0149 mol, and need 0.0448 mol of lye; 10.0 mL hold 0.0610.
+    assert ("limiting", "oil", 1.0) in limits
+    trial = {species: share for step, species, share in limits if step == "trial"}
+    assert set(trial) == {"oil", "lye"}
+    assert sum(trial.values()) == pytest.approx(1.0)
+
+
 def test_a_lab_without_a_fair_draw_is_told(tmp_path: Path) -> None:
     text = edit(CHALK, ("60 .. 99 %", "101 .. 110 %"))
     with pytest.raises(DrawError):
@@ -41,12 +50,18 @@ def test_a_lab_without_a_fair_draw_is_told(tmp_path: Path) -> None:
 
 def test_a_review_is_printed_the_commonest_reason_first() -> None:
     review = Review(
-        "my-lab", 10, {"A.": 1, "B.": 3}, (("x", "ten"),), (("y", "z", 0.5),)
+        name="my-lab",
+        draws=10,
+        refused={"A.": 1, "B.": 3},
+        never=(("x", "ten"),),
+        twins=(("y", "z", 0.5),),
+        limits=(("which", "acid", 0.3),),
     )
     assert print_review(review).splitlines() == [
         "my-lab: 10 draws, 6 fair.",
         "       3 refused: B.",
         "       1 refused: A.",
+        "     30% run out of acid first: which",
         "   never shown: x, ten",
         "     50% can't be told from another slip: y, z",
     ]

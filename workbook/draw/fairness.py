@@ -170,13 +170,37 @@ def _off_the_scale(
 def _near_ties(
     graph: Graph, solved: Mapping[str, Column]
 ) -> Iterator[tuple[str, NDArray[np.bool_]]]:
-    for name, amounts in graph.lab.key.limiting.items():
-        first = next(iter(amounts))
-        columns = [
-            solved[amount] / float(graph.ratio(species, first))
-            for species, amount in amounts.items()
-        ]
-        extents = np.sort(np.stack(np.broadcast_arrays(*columns)), axis=0)
+    for name in graph.lab.key.limiting:
+        extents = np.sort(list(find_extents(graph, solved, name).values()), axis=0)
         apart = graph.lab.key.closest.get(name, NEAR_TIE)
         near = extents[1] < extents[0] * (1 + apart)
         yield f"{name!r} is nearly a tie.", near
+
+
+def find_extents(
+    graph: Graph, solved: Mapping[str, Column], step: str
+) -> dict[str, Column]:
+    """
+    Return how far each reagent reaches, for a class.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+    solved : mapping of str to array, (n_students,)
+        Every quantity, in base units.
+    step : str
+        One that asks which reagent runs out first.
+
+    Returns
+    -------
+    dict of str to array, (n_students,) or ()
+        By species [mol of the first one]; the least runs out first.
+    """
+    amounts = graph.lab.key.limiting[step]
+    first = next(iter(amounts))
+    columns = [
+        solved[amount] / float(graph.ratio(species, first))
+        for species, amount in amounts.items()
+    ]
+    return dict(zip(amounts, np.broadcast_arrays(*columns), strict=True))

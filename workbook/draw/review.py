@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from workbook.draw.fairness import never_seen, refuse
+from workbook.draw.fairness import find_extents, never_seen, refuse
 from workbook.draw.sample import draw_class, solve_try
 from workbook.draw.visibility import asked_quantities, find_twins, see_slips
 from workbook.graph.slip import slips_of
@@ -39,6 +39,9 @@ class Review:
     #: Step and kind of each slip that some fair draws give the value of another, and
     #: in what share of them.
     twins: tuple[tuple[str, str, float], ...]
+    #: Step and species of each reagent that runs out first in some fair draws, and in
+    #: what share of them.
+    limits: tuple[tuple[str, str, float], ...] = ()
 
     @property
     def fair(self) -> int:
@@ -93,7 +96,20 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
             for twin in sorted(_twins(graph, solved, fair))
             if twin[:2] not in unseen
         ),
+        limits=tuple(_limits(graph, solved, fair)),
     )
+
+
+def _limits(
+    graph: Graph, solved: Mapping[str, Column], fair: NDArray[np.bool_]
+) -> Iterator[tuple[str, str, float]]:
+    for step in graph.lab.key.limiting:
+        extents = find_extents(graph, solved, step)
+        least = np.argmin(list(extents.values()), axis=0)
+        first = np.broadcast_to(least, fair.shape)[fair]
+        for at, species in enumerate(extents):
+            if share := float((first == at).mean()):
+                yield step, species, share
 
 
 def _twins(
@@ -130,6 +146,8 @@ def _lines(review: Review) -> Iterator[str]:
     yield f"{review.name}: {review.draws} draws, {review.fair} fair."
     for reason, number in sorted(review.refused.items(), key=lambda e: (-e[1], e[0])):
         yield f"{number:>8} refused: {reason}"
+    for step, species, share in review.limits:
+        yield f"{share:>8.0%} run out of {species} first: {step}"
     for step, kind in review.never:
         yield f"   never shown: {step}, {kind}"
     for step, kind, share in review.twins:
