@@ -1,7 +1,7 @@
 """
-A relation worked out with numbers: a float, a span, or a value with its figures.
+A relation worked out with numbers: with floats, or with spans.
 
-One walker serves all three; they differ in what a number and a function are.
+One walker serves both; they differ in what a number and a function are.
 `compile` makes a faster function of a relation for a whole class, and a test holds
 the two against each other.
 """
@@ -9,13 +9,11 @@ the two against each other.
 from __future__ import annotations
 
 import math
-from decimal import Decimal
 from typing import TYPE_CHECKING, TypeVar
 
 from workbook.graph.concordance import concordant_span
 from workbook.graph.span import Span, highest, lowest, mapped
-from workbook.measure.concordance import concordant_known, concordant_mean
-from workbook.measure.figures import Known
+from workbook.measure.concordance import concordant_mean
 from workbook.relation.tree import RATIO, Algebra, Node, evaluate
 
 if TYPE_CHECKING:
@@ -40,14 +38,6 @@ _SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
     "max": highest,
     "log10": lambda span: mapped(math.log10, span),
     "sqrt": lambda span: mapped(math.sqrt, span),
-}
-
-_KNOWN_FUNCTIONS: Mapping[str, Callable[..., Known]] = {
-    "concordant": concordant_known,
-    "min": min,
-    "max": max,
-    "log10": Known.log10,
-    "sqrt": Known.sqrt,
 }
 
 
@@ -110,36 +100,3 @@ def compute_span(graph: Graph, relation: Node, values: Mapping[str, Span]) -> Sp
         In base units; NaN where it can have no value.
     """
     return evaluate(relation, _algebra(graph, values, Span.exactly, _SPAN_FUNCTIONS))
-
-
-def compute_known(graph: Graph, relation: Node, values: Mapping[str, Known]) -> Known:
-    """
-    Return what a relation comes to, with the figures that it is good for.
-
-    Parameters
-    ----------
-    graph : Graph
-        For the coefficients of ``ratio``; they are counted, hence exact.
-    relation : Node
-        The right-hand side.
-    values : mapping of str to Known
-        Every name that the relation uses, in base units.
-
-    Returns
-    -------
-    Known
-        In base units.
-
-    Raises
-    ------
-    ArithmeticError
-        If it has no value, as after a division by zero.
-    """
-    return evaluate(relation, _algebra(graph, values, _exact, _KNOWN_FUNCTIONS))
-
-
-def _exact(number: Fraction) -> Known:
-    top, bottom = (
-        Known(Decimal(part), None) for part in (number.numerator, number.denominator)
-    )
-    return top / bottom
