@@ -22,7 +22,7 @@ FLOORS = (
     {"solver"},
     {"marking", "issuing"},
     {"authoring", "report", "rehearsal"},
-    {"command"},
+    {"command", "desk"},
     {"cli", "__main__"},
 )
 STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}

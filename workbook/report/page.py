@@ -98,6 +98,23 @@ def write_page(marked: Marked, course: str) -> bytes:
     return fill_page("page.html", content)
 
 
+def show_steps(marked: Marked) -> str:
+    """
+    Return the steps of a page as a part of another one.
+
+    Parameters
+    ----------
+    marked : Marked
+        A hand-in with its marks.
+
+    Returns
+    -------
+    str
+        HTML; every text of the student is escaped.
+    """
+    return fill_page("steps.html", {"lines": list(_list_lines(marked))}).decode()
+
+
 def _list_lines(marked: Marked) -> Iterator[_Line]:
     worked = explain_all(marked.case)
     for number, mark in enumerate(marked.mark.steps, start=1):
