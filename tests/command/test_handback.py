@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.command import hand_in_all, rows, run
+from tests.support.kiln import LAB as KILN
+from tests.support.kiln import READINGS, RIGHT, make_kiln_course, write_kiln_hand_in
 from tests.support.soap import LAB, make_course
 
 if TYPE_CHECKING:
@@ -47,3 +49,18 @@ def test_the_report_on_the_class_is_there(result: Result) -> None:
     assert result.exit_code == 0
     page = Path("marks/class.html").read_text(encoding="utf-8")
     assert "2 of 3 students handed in." in page
+
+
+def test_worked_answers_follow_from_readings_of_the_students_own_bench(
+    tmp_path: Path,
+) -> None:
+    course = make_kiln_course(tmp_path)
+    write_kiln_hand_in(course, "k1", [*READINGS.items(), *RIGHT.items()])
+    write_kiln_hand_in(course, "k2", [("crucible", READINGS["crucible"])])
+    result = run("mark", course, "--handins", tmp_path / "handins", "--to", "marks")
+    assert result.exit_code == 0
+    page = Path(f"marks/pages/k1/{KILN}.html").read_text(encoding="utf-8")
+    # By hand: 25.80 g - 24.50 g = 1.30 g of lime.
+    assert "= 25.80 g - 24.50 g" in page
+    assert "= 1.30 g" in page
+    assert Path(f"marks/pages/k2/{KILN}.html").is_file()

@@ -10,7 +10,7 @@ from workbook.graph.quantity import Origin
 from workbook.judge.choice import limiting_reagent
 from workbook.judge.typed import Typing, read_typed
 from workbook.measure.units import PERCENT
-from workbook.wire.answer import Built, Derived, Typed
+from workbook.wire.answer import Built, Derived, Noted, Typed
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -155,7 +155,7 @@ def _is_yield(quantity: Quantity) -> bool:
 
 def _read(case: Case, quantity: Quantity, step: StepMark) -> Figure | None:
     """Return what was typed for a step, in the unit that is asked."""
-    if not isinstance(step.answer, Typed | Built | Derived):
+    if not isinstance(step.answer, Typed | Built | Derived | Noted):
         return None
     typing = read_typed(case, quantity, step.answer.text)
     if not isinstance(typing, Typing):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from workbook.judge.noted import settle
 from workbook.report.fact import find_fact
 from workbook.report.oneroster import tabulate_records
 from workbook.report.overview import look_over, print_overviews
@@ -61,10 +62,12 @@ def gather_marked(
         cases = source.cases(lab, [mark.student for mark in group])
         for mark, case in zip(group, cases, strict=True):
             sheet = SheetId(source.name, lab, revision, mark.student)
+            answers = {s.step: s.answer for s in mark.steps if s.answer is not None}
             yield Marked(
                 student=students[mark.student],
                 mark=mark,
-                case=case,
+                # Readings of the student's own bench take the place of drawn ones.
+                case=settle(case, answers),
                 sheet=source.show_whole(sheet, case),
             )
 

@@ -191,7 +191,8 @@ def _guess_chance(
 ) -> float:
     """Return how often two students of the class share a reading by chance."""
     halves = [fact.figures[step].half for fact in facts if step in fact.figures]
-    if not halves:
+    # Readings of the students' own benches have no right value, and are shared.
+    if not halves or np.isnan(rights).all():
         return 1.0
     spread = float(np.nanmax(rights) - np.nanmin(rights))
     return 1 / (1 + spread / (2 * min(halves)))
