@@ -58,7 +58,7 @@ def test_what_is_not_noted_is_told_the_window_and_the_digits(case: Case) -> None
     ]
     assert "between 24.00 and 26.00 g" in said[0]
     assert "more digits than you wrote" in said[1]
-    assert "you wrote more digits" in said[2]
+    assert "You wrote more digits" in said[2]
     assert Outcome.UNFIT in NO_ATTEMPT
 
 
@@ -122,7 +122,7 @@ def test_a_drawn_reading_is_judged_as_ever(case: Case) -> None:
 def test_a_change_needs_a_reason(case: Case) -> None:
     bare = judge(case, "crucible", {"crucible": Noted("24.55 g", " ", "24.50 g")})
     assert bare.outcome is Outcome.UNFIT
-    assert "write why" in bare.sentence
+    assert "Write why" in bare.sentence
     assert judge(case, "crucible", {"crucible": CHANGE}).outcome is Outcome.NOTED
 
 

@@ -7,12 +7,18 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.judge.test_band import widened
+from tests.support.kiln import make_kiln_case
+from tests.support.lab import KILN, edit
 from tests.support.student import verdict_on
+from workbook.judge.judge import judge
 from workbook.judge.own import own_of
 from workbook.judge.reading import judge_reading
+from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.judge.case import Case
 
 
@@ -91,3 +97,27 @@ def test_what_has_no_instrument_is_no_reading(case: Case) -> None:
     quantity = case.graph.quantities["planned_oil"]
     with pytest.raises(ValueError, match="'planned_oil' is no reading"):
         judge_reading(case, quantity, "12.0 g", own_of(case, quantity, {}))
+
+
+@pytest.mark.parametrize(
+    ("instrument", "draw", "wrong", "advice"),
+    [
+        ("balance, 0.01 g", "40.00 .. 41.00 g", "44.44 g", "Copy it digit by digit"),
+        ("cylinder, 25 mL", "12.0 .. 13.0 mL", "20.0 mL", "point of the meniscus"),
+        ("burette, 50 mL", "12.00 .. 13.00 mL", "20.00 mL", "numbers grow downwards"),
+        ("thermometer, 110 °C", "20.0 .. 21.0 °C", "33.0 °C", "where the column ends"),
+        ("volumetric pipette, 25 mL", "", "24.00 mL", "what is printed on it"),
+    ],
+)
+def test_the_advice_suits_the_instrument(
+    tmp_path: Path, instrument: str, draw: str, wrong: str, advice: str
+) -> None:
+    range_line = f'draw = "{draw}"' if draw else ""
+    old = 'instrument = "thermometer, 250 °C"\ndraw = "105.0 .. 115.0 °C"'
+    new = f'instrument = "{instrument}"\n{range_line}'
+    case = make_kiln_case(tmp_path, edit(KILN, (old, new)))
+    said = judge(case, "oven", {"oven": Typed(wrong)})
+    assert said.outcome is Outcome.WRONG
+    assert advice in said.sentence
+    is_glass_with_scale = instrument.startswith(("cylinder", "burette"))
+    assert ("meniscus" in said.sentence) is is_glass_with_scale

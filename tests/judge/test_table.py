@@ -105,7 +105,7 @@ def test_empty_cells_are_told_apart_from_wrong_ones(lime: Case) -> None:
 def test_figures_are_told_where_every_value_holds(lime: Case) -> None:
     said = verdict(lime, vinegar_amount="0.0800000 mol")
     assert (said.outcome, said.value_holds) == (Outcome.FIGURES, True)
-    assert "figures of: acetic acid, amount." in said.sentence
+    assert "or too few, in: acetic acid, amount." in said.sentence
 
 
 @pytest.mark.parametrize(

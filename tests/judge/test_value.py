@@ -86,7 +86,7 @@ def test_a_value_that_follows_says_so_before_its_figures(case: Case) -> None:
     verdict = verdict_on(case, "oil_amount", "0.0154720 mol", oil_mass="13.70 g")
     assert verdict.outcome is Outcome.FIGURES
     assert verdict.follows
-    assert verdict.sentence.startswith("It follows from your own earlier values")
+    assert verdict.sentence.startswith("By your own earlier values it is right")
     assert verdict.sentence.endswith("more figures than your data can support.")
 
 

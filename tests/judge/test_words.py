@@ -116,6 +116,20 @@ def test_every_sentence_is_one() -> None:
 
 def test_a_fault_is_called_by_its_label(case: Case) -> None:
     assert words.follows(case, "oil_mass") == (
-        "It follows from your own earlier values, and earns the step. The mass of "
-        "olive oil still needs another look."
+        "By your own earlier values it is right, and earns the step. The mass of olive "
+        "oil still needs another look."
     )
+
+
+def test_no_sentence_says_the_word_of_its_outcome_again() -> None:
+    said = {name: text for name, text in vars(words).items() if isinstance(text, str)}
+    doubled = (
+        "Right",
+        "Agrees",
+        "Not yet",
+        "Not noted",
+        "Nothing was",
+        "Too few",
+        "Kept",
+    )
+    assert [name for name, text in said.items() if text.startswith(doubled)] == []

@@ -48,7 +48,7 @@ def judge_choice(
     if ask.id in case.graph.lab.key.limiting:
         return judge_limiting(case, ask.id, ticked, owns)
     if ticked == set(case.graph.lab.key.right[ask.id]):
-        return _right(words.RIGHT_CHOICE)
+        return _right(words.RIGHT_CHOICE if ask.several else words.RIGHT_SINGLE)
     return Verdict(
         Outcome.WRONG, words.WRONG_CHOICE if ask.several else words.WRONG_SINGLE
     )
@@ -85,7 +85,7 @@ def judge_limiting(
     if not case.missing.isdisjoint(amounts.values()):
         return judge_missing(case)
     if ticked == {limiting_reagent(case, step, case.values)}:
-        return _right(words.RIGHT_CHOICE)
+        return _right(words.RIGHT_LIMITING)
     own_values = {name: owns[name].value for name in amounts.values()}
     if ticked == {limiting_reagent(case, step, own_values)}:
         return _following(case, step, owns)

@@ -12,6 +12,7 @@ from workbook.judge.band import widening
 from workbook.judge.own import Own, as_read
 from workbook.judge.typed import Typing, read_typed
 from workbook.judge.value import Judgement, say
+from workbook.labfile.instrument import Kind
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -20,10 +21,15 @@ if TYPE_CHECKING:
     from workbook.labfile.instrument import Instrument
 
 
-_DIGITS = {
-    -1: (Outcome.FIGURES, words.FEW_DIGITS),
-    0: (Outcome.RIGHT, words.RIGHT_READING),
-    1: (Outcome.FIGURES, words.MANY_DIGITS),
+#: How an instrument is read that was read wrongly.
+_ADVICE = {
+    Kind.CYLINDER: words.WRONG_UPWARDS,
+    Kind.BURETTE: words.WRONG_DOWNWARDS,
+    Kind.GRADUATED: words.WRONG_DOWNWARDS,
+    Kind.VOLUMETRIC: words.WRONG_RING,
+    Kind.THERMOMETER: words.WRONG_COLUMN,
+    Kind.BALANCE: words.WRONG_DISPLAY,
+    Kind.ANALYTICAL: words.WRONG_DISPLAY,
 }
 
 
@@ -60,12 +66,24 @@ def judge_reading(case: Case, quantity: Quantity, text: str, shown: Own) -> Judg
         raise ValueError(msg)
     extra = widening(case, quantity, typing.value)
     if not shown.span.widened(extra).holds(typing.value):
-        wrong = say(typing, quantity, Outcome.WRONG, words.WRONG_READING)
+        wrong = say(typing, quantity, Outcome.WRONG, _ADVICE[instrument.kind])
         return Judgement(wrong, typing)
-    outcome, sentence = _DIGITS[compare_digits(quantity, instrument, typing)]
+    off = compare_digits(quantity, instrument, typing)
+    outcome = Outcome.FIGURES if off else Outcome.RIGHT
+    sentence = _say_digits(instrument, off)
     verdict = replace(say(typing, quantity, outcome, sentence), value_holds=True)
     read = as_read(quantity, typing.value, instrument.place)
     return Judgement(verdict, typing, (read,))
+
+
+def _say_digits(instrument: Instrument, off: int) -> str:
+    if off > 0:
+        return words.MANY_DIGITS
+    if not off:
+        return words.RIGHT_READING
+    if instrument.has_display:
+        return words.FEW_DISPLAYED
+    return words.FEW_PRINTED if instrument.is_fixed else words.FEW_DIGITS
 
 
 def compare_digits(quantity: Quantity, instrument: Instrument, typing: Typing) -> int:

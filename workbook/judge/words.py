@@ -1,7 +1,8 @@
 """
 The sentences that a student reads: they name the error, and never a number of the key.
 
-Each is a constant or is made of labels and units that the sheet already shows.
+Each is a constant or is made of labels and units that the sheet already shows. A card
+puts the word of the outcome before it ("Agrees."), so no sentence says that again.
 """
 
 from __future__ import annotations
@@ -11,26 +12,47 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from workbook.judge.case import Case
 
-RIGHT = "Right: it follows from your own values."
-RIGHT_READING = "Right: that is what the instrument shows."
-RIGHT_CHOICE = "Right."
+RIGHT = "It follows from your own values."
+RIGHT_READING = "That is what the instrument shows."
+RIGHT_CHOICE = "Nothing is left out, and nothing stands where it does not belong."
+RIGHT_SINGLE = "That is the one."
+RIGHT_LIMITING = "That is what runs out first."
 WRONG = (
-    "This does not follow from your earlier values. Look at the relation, and at the "
-    "unit of each factor."
+    "Your earlier values lead to something else. Look at the relation, and at the unit "
+    "of each factor."
 )
-WRONG_READING = (
-    "The instrument does not show this. Find what one division is worth, and read the "
-    "lowest point of the meniscus; copy a display digit by digit."
+WRONG_DISPLAY = "The display shows something else. Copy it digit by digit."
+WRONG_UPWARDS = (
+    "The scale shows something else. Find what one division is worth, and read the "
+    "lowest point of the meniscus."
 )
-WRONG_CHOICE = "Not yet: something is ticked that does not belong, or is left out."
-WRONG_SINGLE = "Not this one. Read the question and the table of substances again."
+WRONG_DOWNWARDS = (
+    "The scale shows something else. Its numbers grow downwards: find what one "
+    "division is worth, count on from the number above, and read the lowest point of "
+    "the meniscus."
+)
+WRONG_COLUMN = (
+    "The thermometer shows something else. Find what one division is worth, and read "
+    "where the column ends."
+)
+WRONG_RING = "It holds one volume only: look at what is printed on it."
+WRONG_CHOICE = "Something is ticked that does not belong, or is left out."
+WRONG_SINGLE = "Read the question and the table of substances again."
 WRONG_LIMITING = (
     "Your own amounts say otherwise. Set each amount against its own coefficient in "
     "the equation."
 )
+FEW_DISPLAYED = (
+    "The value is right, but the display shows more digits than you wrote: copy it "
+    "whole."
+)
 FEW_DIGITS = (
     "The value is right, but the instrument shows more digits than you wrote: a scale "
-    "is read one digit further than its lines, a display is copied whole."
+    "is read one digit further than its lines."
+)
+FEW_PRINTED = (
+    "The value is right, but it is known to more digits than you wrote: to the last "
+    "digit of the limit of error that is printed on it."
 )
 MANY_DIGITS = (
     "The value is right, but you wrote more digits than the instrument can support."
@@ -40,21 +62,19 @@ NOTED = (
     "a reason changes it."
 )
 FEW_OWN_DIGITS = (
-    "Nothing was noted: the instrument shows more digits than you wrote. Write each of "
-    "them, to {step} {unit}, a zero at the end too."
+    "The instrument shows more digits than you wrote. Write each of them, to {step} "
+    "{unit}, a zero at the end too."
 )
 MANY_OWN_DIGITS = (
-    "Nothing was noted: you wrote more digits than the instrument shows, which is to "
-    "{step} {unit}."
+    "You wrote more digits than the instrument shows, which is to {step} {unit}."
 )
 OUTSIDE = (
-    "Nothing was noted: on any bench this lies between {low} and {high} {unit}. "
-    "Look at the digits and the unit. If it is what your instrument shows, tell your "
-    "instructor."
+    "On any bench this lies between {low} and {high} {unit}. Look at the digits and "
+    "the unit. If it is what your instrument shows, tell your instructor."
 )
 NO_REASON = (
-    "Nothing was changed: write why the reading changes. The earlier one stays in your "
-    "record beside the reason."
+    "Write why the reading changes. The earlier one stays in your record, beside the "
+    "reason."
 )
 EARLY = (
     "This follows from a reading of your own that is not noted yet. Note your own "
@@ -64,49 +84,51 @@ VALUE_RIGHT = "The value is right."
 FEW_FIGURES = "But your data support more figures than you wrote."
 MANY_FIGURES = "But you wrote more figures than your data can support."
 COARSE = (
-    "Too few figures to tell: write about as many as your data have. This was not "
+    "It can't be told from these: write about as many as your data have. This was not "
     "counted as a try."
 )
-BLANK = "Nothing is ticked here yet."
-AGAIN = "Not yet. Look again at: {names}."
+BLANK = "Tick what holds, then check."
+AGAIN = "Look again at: {names}."
 AGAIN_PARTLY = "The rest holds. Look again at: {names}."
-UNFILLED = "Nothing stands in the table yet."
+UNFILLED = "Fill in a cell, then check."
 TABLE_REST = "The rest holds."
 TABLE_AGAIN = "Look again at: {names}."
 TABLE_EMPTY = "Still empty: {names}."
 TABLE_FOLLOWS = (
-    "The table follows from your own earlier values, and earns the step. One of those "
-    "still needs another look."
+    "By your own earlier values the table is right, and earns the step. One of those "
+    "values still needs another look."
 )
-TABLE_FIGURES = "The values are right. Look at the number of figures of: {names}."
-UNPLACED = "No card is placed yet."
-RIGHT_ORDER = "Right: it can be done in this order."
+TABLE_FIGURES = (
+    "The values are right; there are too many figures, or too few, in: {names}."
+)
+UNPLACED = "Place a card, then check."
+RIGHT_ORDER = "It can be done in this order."
 ORDER_BREACH = (
-    "Not yet: \N{LEFT DOUBLE QUOTATION MARK}{first}\N{RIGHT DOUBLE QUOTATION MARK} and "
+    "\N{LEFT DOUBLE QUOTATION MARK}{first}\N{RIGHT DOUBLE QUOTATION MARK} and "
     "\N{LEFT DOUBLE QUOTATION MARK}{second}\N{RIGHT DOUBLE QUOTATION MARK} can't stand "
     "this way round. Think of what goes wrong between them."
 )
 ORDER_MISSING = "What is placed can stand in this order. Cards are still missing."
 CARD_UNBALANCED = (
-    "Not yet: \N{LEFT DOUBLE QUOTATION MARK}{card}\N{RIGHT DOUBLE QUOTATION MARK} does "
+    "\N{LEFT DOUBLE QUOTATION MARK}{card}\N{RIGHT DOUBLE QUOTATION MARK} does "
     "not keep its atoms or its charge, so it can't happen. Look at its balance."
 )
 CARD_FOREIGN = (
-    "Not yet: a card does not belong. Ask of each whether it can happen in this "
+    "A card does not belong. Ask of each whether it can happen in this "
     "medium, and in one stage."
 )
-UNWRITTEN = "Nothing is written here yet."
+UNWRITTEN = "Write your text, then keep it."
 COMMITTED = (
     "Your prediction is kept, and earns the step whatever comes out. It is not changed "
     "any more: compare it with what you see."
 )
 KEPT = (
-    "Your text is kept as it stands, for a person to read and mark. You can go on "
-    "changing it; the latest text that you keep is read."
+    "A person will read it as it stands, and mark it. You can go on changing it; the "
+    "latest text that you keep is read."
 )
 UNIT_LEFT_OUT = "The unit is missing; it was read as {unit}. Write it with the number."
 FOLLOWS = (
-    "It follows from your own earlier values, and earns the step. The {fault} still "
+    "By your own earlier values it is right, and earns the step. The {fault} still "
     "needs another look."
 )
 CHAIN_EMPTY = "The chain is empty: place at least one factor."
