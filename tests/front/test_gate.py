@@ -146,3 +146,16 @@ def test_a_sheet_without_a_gate_shows_none(page: Page) -> None:
 def test_questions_are_escaped_and_none_say_nothing() -> None:
     assert "&lt;b&gt;" in list_questions("These:", ["<b>"])
     assert list_questions("These:", []) == ""
+
+
+def test_a_report_from_before_the_gate_shows_what_was_seen_after_it(
+    open_part: OpenPart, porter: Porter, tmp_path: Path
+) -> None:
+    before = open_part(Part.PRELAB)
+    porter.is_open = True
+    after = open_part(Part.POSTLAB)
+    after.card(READING.id).pad.write(Typed("12.0 mL"))
+    after.card(READING.id).check()
+    before.report().report()
+    (report,) = tmp_path.glob("*.report.html")
+    assert READING.seen in report.read_text(encoding="utf-8")

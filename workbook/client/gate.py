@@ -54,7 +54,7 @@ class Gate:
         self.missing: tuple[str, ...] = ()
         #: What else there is to tell, in a sentence; empty when nothing is.
         self.trouble = ""
-        self._put_back()
+        put_back(session)
 
     @property
     def is_shut(self) -> bool:
@@ -102,18 +102,26 @@ class Gate:
         except TaskError as error:
             self.trouble = _NOT_KEPT.format(error=error)
 
-    def _put_back(self) -> None:
-        """Show again what was shown before; a damaged file is asked for anew."""
-        session = self._session
-        if not self.is_shut:
-            return
-        try:
-            path = locate_readings(session.folder, session.sheet.id)
-            kept = msgspec.json.decode(path.read_bytes(), type=_Kept)
-        except (OSError, TaskError, msgspec.DecodeError, UnicodeDecodeError):
-            return
-        if kept.sheet == session.sheet.id:
-            session.sheet = _show(session.sheet, kept.sights)
+
+def put_back(session: Session) -> None:
+    """
+    Show again what was shown before, by whichever notebook.
+
+    Parameters
+    ----------
+    session : Session
+        Its sheet gets the readings that were kept in its folder; a damaged file is
+        left aside, and they can be asked for anew.
+    """
+    if not any(map(is_held, session.sheet.postlab)):
+        return
+    try:
+        path = locate_readings(session.folder, session.sheet.id)
+        kept = msgspec.json.decode(path.read_bytes(), type=_Kept)
+    except (OSError, TaskError, msgspec.DecodeError, UnicodeDecodeError):
+        return
+    if kept.sheet == session.sheet.id:
+        session.sheet = _show(session.sheet, kept.sights)
 
 
 def is_held(step: Step) -> bool:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, VBox
 
+from workbook.client.gate import put_back
 from workbook.client.report import save_report
 from workbook.errors import TaskError
 from workbook.front.display import bundle
@@ -75,6 +76,8 @@ class ReportCard:
         standing = session.history.stand()
         if not standing.answers:
             raise TaskError(_NOTHING)
+        # The notebook for after the lab may have been shown them meanwhile.
+        put_back(session)
         report = write_report(session.sheet, standing, datetime.now(UTC))
         return save_report(report, session.sheet.id, session.folder)
 
