@@ -11,7 +11,7 @@ from workbook.errors import CheckerDiedError
 from workbook.front.algebra import AlgebraPad
 from workbook.front.card import show_question
 from workbook.front.number import NumberPad
-from workbook.wire.answer import Derived, Typed
+from workbook.wire.answer import Derived, Filled, Filling, Typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -227,6 +227,18 @@ def test_each_box_of_a_card_gets_the_text_of_its_place(page: Page) -> None:
     card = page.card("acid_part")
     tell(page, "acid_part", "3A = 6\nA = 2", "2 g/mol")
     assert card.pad.read() == Derived(("3A = 6", "A = 2"), "2 g/mol")
+
+
+def test_each_cell_of_a_table_gets_the_text_of_its_place(before: Page) -> None:
+    card = before.card("plan")
+    tell(before, "plan", "0.0136 mol", "0.02", "3.2")
+    assert card.pad.read() == Filled(
+        (
+            Filling("oil", "amount", "0.0136 mol"),
+            Filling("wax", "amount", "0.02"),
+            Filling("wax", "ratio", "3.2"),
+        )
+    )
 
 
 def test_what_is_told_of_another_card_is_left_alone(page: Page) -> None:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ipywidgets import HTML, Button, HBox, Text, Textarea, VBox
-
 from workbook.front.bell import Bell
-from workbook.front.entry import Entry, find_boxes, label_answer
+from workbook.front.entry import Entry, label_answer
 
 if TYPE_CHECKING:
     from tests.front.stage import Browser
@@ -41,9 +39,3 @@ def test_enter_rings_the_bell_and_nothing_else_does(browser: Browser) -> None:
 
 def test_the_label_names_the_unit_that_is_asked() -> None:
     assert label_answer("%") == "Your result, with its unit (%)"
-
-
-def test_boxes_are_found_in_the_order_of_the_page() -> None:
-    first, second, third = Text(), Textarea(), Text()
-    page = [HTML(), first, VBox([HBox([Button(), second]), third])]
-    assert list(find_boxes(page)) == [first, second, third]

@@ -10,10 +10,10 @@ from ipywidgets import HTML, Button, VBox
 from workbook.client.gate import is_held
 from workbook.front.bell import Bell
 from workbook.front.display import bundle, let_go
-from workbook.front.entry import find_boxes
 from workbook.front.kind import make_pad
 from workbook.front.pad import Closing, Doing, Fixing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
+from workbook.front.typed import take_typed
 from workbook.front.worked import WorkedPanel
 from workbook.wire.verdict import Outcome
 
@@ -107,13 +107,19 @@ class Card:
         else:
             answer, verdict = found
             self._close(answer, verdict)
-            self._show(verdict, is_current=answer == self.pad.read())
+            is_current = answer == self.pad.read() or self._is_noted
+            self._show(verdict, is_current=is_current)
 
     def _close(self, answer: Answer, verdict: Verdict) -> None:
         """Let a prediction that was made be changed no more."""
         if verdict.outcome is Outcome.COMMITTED and isinstance(self.pad, Closing):
             self.pad.close(answer)
             self.button.disabled = True
+
+    @property
+    def _is_noted(self) -> bool:
+        """Whether a reading stands here that nothing but a reason changes."""
+        return self._session.history.noted(self._step.id) is not None
 
     def _fix(self) -> None:
         """Show a reading of the student's own that is noted, whoever noted it."""
@@ -141,11 +147,10 @@ class Card:
         typed = told.get("typed")
         if told.get("step") != self._step.id or not isinstance(typed, list):
             return
-        boxes = list(find_boxes(self.pad.body))
-        if len(boxes) == len(typed):
-            for box, text in zip(boxes, typed, strict=True):
-                # As the browser does it, so that the text is not sent back to it.
-                box.set_state({"value": text})
+        is_missed = told.get("isMissed") is True
+        if take_typed(self.pad.body, typed, is_shown=not is_missed):
+            heard = {"step": self._step.id, "heard": told.get("number")}
+            self._look.send(heard)
 
     def _show(self, verdict: Verdict, *, is_current: bool) -> None:
         self.worked.offer()

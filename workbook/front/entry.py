@@ -4,13 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from ipywidgets import Box, Text, Textarea
+from ipywidgets import Text
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
-
-    from ipywidgets import Widget
-
     from workbook.front.bell import Bell
 
 
@@ -46,27 +42,6 @@ class Entry:
         """React to what the browser tells of the box."""
         if content.get("event") == "submit":
             self._bell.enter()
-
-
-def find_boxes(widgets: Iterable[Widget]) -> Iterator[Widget]:
-    """
-    Give every box for text, in the order in which a page shows them.
-
-    Parameters
-    ----------
-    widgets : iterable of Widget
-        From top to bottom; what stands in them is looked at too.
-
-    Returns
-    -------
-    iterator of Widget
-        Boxes of one line, and of several.
-    """
-    for widget in widgets:
-        if isinstance(widget, Text | Textarea):
-            yield widget
-        elif isinstance(widget, Box):
-            yield from find_boxes(widget.children)
 
 
 def label_answer(unit: str) -> str:

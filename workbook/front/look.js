@@ -11,7 +11,7 @@
 //    options, so a screen reader would not say what belongs together.
 // 4. While the kernel is busy a widget holds typed text back, and a tab that is closed
 //    meanwhile would take it along. A message is not held back: it waits in the
-//    kernel's own queue.
+//    kernel's own queue. What a kernel is restarted away from is told to the next one.
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
 
@@ -29,8 +29,19 @@ function letThrough(event) {
     (event.ctrlKey || event.metaKey) &&
     !event.altKey &&
     (event.shiftKey ? key === "c" : key === "s");
-  if (isHarmless) event.target.removeAttribute(SUPPRESS);
-  else holdShortcuts(event);
+  if (!isHarmless) {
+    holdShortcuts(event);
+    return;
+  }
+  event.target.removeAttribute(SUPPRESS);
+  if (event.target.matches("input[type=text], textarea")) passOn(event);
+}
+
+// A box for text keeps every key to itself, so these are pressed again on its card.
+function passOn(event) {
+  event.preventDefault();
+  event.stopImmediatePropagation();
+  event.target.closest(".wb-card").dispatchEvent(new KeyboardEvent("keydown", event));
 }
 
 // The control that has or had the focus, and those before it in its card.
@@ -80,41 +91,106 @@ function initialize() {
   };
 }
 
-// How long somebody stops typing before the text is told [ms].
+// How long somebody stops typing before the text is told, and how long somebody who
+// does not stop goes on before it is told all the same [ms].
 const PAUSE_MS = 150;
+const LATEST_MS = 1000;
+
+// Boxes for text, and every cell of a table.
+const PLACES =
+  "input[type=text], textarea, .wb-grid select, .wb-grid input[type=checkbox]";
+
+const read = (place) =>
+  place.type === "checkbox" ? (place.checked ? "yes" : "") : place.value;
+
+const stepOf = (heading) => heading.id.replace(/^wb-/, "");
+
+function readTyped(card) {
+  const heading = card.querySelector(".wb-asks");
+  const typed = Array.from(card.querySelectorAll(PLACES), read);
+  if (!heading || !typed.length) return undefined;
+  return { step: stepOf(heading), typed };
+}
+
+// What no kernel has heard yet, so that it outlives one that is restarted meanwhile; it
+// is gone with the tab, as the boxes are.
+const nameUnheard = (step) => `workbook ${location.pathname} ${step}`;
+
+function keepUnheard(told) {
+  try {
+    sessionStorage.setItem(nameUnheard(told.step), JSON.stringify(told));
+  } catch {
+    // No room, or not allowed: the message is on its way all the same.
+  }
+}
+
+function findUnheard(step) {
+  try {
+    return JSON.parse(sessionStorage.getItem(nameUnheard(step)));
+  } catch {
+    return null;
+  }
+}
+
+function forget({ heard, step }) {
+  if (heard && findUnheard(step)?.number === heard) {
+    sessionStorage.removeItem(nameUnheard(step));
+  }
+}
 
 function tellTyped(model, card) {
+  const told = readTyped(card);
+  if (!told) return;
+  told.number = `${Date.now()} ${Math.random()}`;
+  keepUnheard(told);
+  model.send(told);
+}
+
+// A new card: another kernel may have missed what was typed in the one before it.
+// Returns false as long as the card does not say which step it is.
+function tellUnheard(model, card) {
   const heading = card.querySelector(".wb-asks");
-  if (!heading) return;
-  const boxes = card.querySelectorAll("input[type=text], textarea");
-  const typed = Array.from(boxes, (box) => box.value);
-  model.send({ step: heading.id.replace(/^wb-/, ""), typed });
+  if (!heading) return false;
+  const told = findUnheard(stepOf(heading));
+  if (told) model.send({ ...told, isMissed: true });
+  return true;
+}
+
+function listen(model, card) {
+  let pause;
+  let since;
+  const tell = () => {
+    if (pause === undefined) return;
+    clearTimeout(pause);
+    pause = since = undefined;
+    tellTyped(model, card);
+  };
+  const wait = () => {
+    since ??= Date.now();
+    clearTimeout(pause);
+    pause = setTimeout(tell, Math.min(PAUSE_MS, since + LATEST_MS - Date.now()));
+  };
+  // Ahead of the widget's own message, which is not held back either: a verdict must
+  // not be on half of what was typed.
+  const tellBefore = (event) => {
+    if (event.key === "Enter" || event.target.closest("button")) tell();
+  };
+  card.addEventListener("input", wait);
+  card.addEventListener("focusout", tell);
+  card.addEventListener("keydown", tellBefore, true);
+  card.addEventListener("click", tellBefore, true);
+  window.addEventListener("pagehide", tell);
+  return () => window.removeEventListener("pagehide", tell);
 }
 
 function render({ model, el }) {
   let waiting;
-  let pause;
-  const listen = (card) => {
-    const tell = () => {
-      clearTimeout(pause);
-      pause = undefined;
-      tellTyped(model, card);
-    };
-    card.addEventListener("input", () => {
-      clearTimeout(pause);
-      pause = setTimeout(tell, PAUSE_MS);
-    });
-    // Ahead of the widget's own message, which is not held back either: a verdict must
-    // not be on half of what was typed.
-    const tellBefore = (event) => {
-      const asks = event.key === "Enter" || event.target.closest("button");
-      if (asks && pause !== undefined) tell();
-    };
-    card.addEventListener("keydown", tellBefore, true);
-    card.addEventListener("click", tellBefore, true);
-  };
+  let isAsked = false;
+  let deafen = () => {};
   const observer = new MutationObserver((changes) => {
-    nameParts(changes[0].target.closest(".wb-card"));
+    const card = changes[0].target.closest(".wb-card");
+    nameParts(card);
+    isAsked ||= tellUnheard(model, card);
     keepFocus();
   });
   // A view is made before it is put into its card.
@@ -125,12 +201,16 @@ function render({ model, el }) {
       return;
     }
     nameParts(card);
-    listen(card);
+    deafen = listen(model, card);
+    isAsked = tellUnheard(model, card);
     observer.observe(card, { childList: true, subtree: true });
   };
   find();
+  model.on("msg:custom", forget);
   return () => {
     clearTimeout(waiting);
+    deafen();
+    model.off("msg:custom", forget);
     observer.disconnect();
   };
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from ipywidgets import HTML, Button, VBox
+from ipywidgets import HTML, Button, HBox, VBox
 
 from workbook.front.entry import Entry
 from workbook.wire.answer import Answer, Noted
@@ -43,6 +43,8 @@ class OwnPad:
         self.reason = Entry("Why it changes", bell)
         self.changer = Button(description="Change it, with this reason")
         self.changer.on_click(lambda _: bell.enter())
+        self._buttons = HBox()
+        self._buttons.add_class("wb-bench")
         self.change = VBox()
 
     @property
@@ -53,7 +55,7 @@ class OwnPad:
     @property
     def is_changing(self) -> bool:
         """Whether the boxes for a change are open."""
-        return self.changer in self.change.children
+        return self.reason.box in self.change.children
 
     def open(self) -> None:
         """Open the boxes for a change."""
@@ -116,11 +118,13 @@ class OwnPad:
             self._close()
 
     def _open(self) -> None:
-        self.change.children = (self.other.box, self.reason.box, self.changer)
+        self._buttons.children = (self.changer,)
+        self.change.children = (self.other.box, self.reason.box, self._buttons)
 
     def _close(self) -> None:
         said = "" if self._noted is None else show_change(self._noted)
-        self.change.children = (HTML(said), self.opener)
+        self._buttons.children = (self.opener,)
+        self.change.children = (HTML(said), self._buttons)
 
 
 def show_change(noted: Noted) -> str:

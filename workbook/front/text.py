@@ -33,7 +33,9 @@ class TextPad:
 
     def __init__(self, step: TextStep, bell: Bell) -> None:
         self.prompts = HTML(show_prompts(step.prompts))
-        self.area = Textarea(description="Your text", rows=7)
+        # Each change is written to the record: of a text not every key, but what was
+        # told after a pause, or on leaving.
+        self.area = Textarea(description="Your text", rows=7, continuous_update=False)
         self.area.add_class("wb-entry")
         self.area.observe(lambda _: bell.change(), names="value")
 
