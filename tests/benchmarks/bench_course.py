@@ -14,9 +14,10 @@ import shutil
 import subprocess
 import sys
 import tempfile
+from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
-from time import perf_counter
+from time import perf_counter, process_time
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -29,14 +30,18 @@ from workbook.marking.crew import Crew, mark_by_crew
 from workbook.marking.document import read_hand_in
 from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
-from workbook.marking.record import encode_record
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from workbook.marking.result import SheetMark
+
 #: Steps that each hand-in answers [-].
 STEPS = 20
+
+#: Students whose hand-ins are made at once [-].
+_AT_ONCE = 1000
 
 #: Sheets issued, hand-ins marked, and the sizes of a growing class, unless said [-].
 ISSUED, MARKED, GROWTH = 200, 1000, (100, 1000)
@@ -54,23 +59,37 @@ def write_course(folder: Path, size: int) -> Path:
     return path
 
 
-def time_of(work: Callable[[], object]) -> float:
-    """Return how long something takes [s]."""
-    start = perf_counter()
+@dataclass(frozen=True)
+class Taken:
+    """How long something took."""
+
+    wall_s: float
+    #: Of this process; another that is busy beside it adds nothing.
+    processor_s: float
+
+    def say(self) -> str:
+        """Return it in words."""
+        return f"{self.processor_s:.2f} s of processor, {self.wall_s:.1f} s by clock"
+
+
+def time_of(work: Callable[[], object]) -> Taken:
+    """Return how long something takes."""
+    start, busy = perf_counter(), process_time()
     work()
-    return perf_counter() - start
+    return Taken(perf_counter() - start, process_time() - busy)
 
 
 def hand_in(source: CourseSource, folder: Path, size: int) -> None:
     """Write the right answers of a class to twenty steps each."""
     folder.mkdir()
-    students = [f"s{number}" for number in range(size)]
-    for student, case in zip(students, source.cases(LAB, students), strict=True):
-        # From the end: readings, chains, algebra and numbers, the longest to judge.
-        answers = dict(islice(reversed(answer_rightly(case).items()), STEPS))
-        made = make_hand_in(source, student, answers)
-        path = folder / f"{student}.handin.json"
-        path.write_bytes(msgspec.json.encode(made))
+    for start in range(0, size, _AT_ONCE):
+        ids = [f"s{n}" for n in range(start, min(start + _AT_ONCE, size))]
+        for student, case in zip(ids, source.cases(LAB, ids), strict=True):
+            # From the end: readings, chains, algebra, numbers, the longest to judge.
+            answers = dict(islice(reversed(answer_rightly(case).items()), STEPS))
+            made = make_hand_in(source, student, answers)
+            path = folder / f"{student}.handin.json"
+            path.write_bytes(msgspec.json.encode(made))
 
 
 def bench_issuing(size: int) -> None:
@@ -82,10 +101,10 @@ def bench_issuing(size: int) -> None:
         made, copied = folder / "made", folder / "copied"
         issuing = time_of(lambda: list(issue_sheets(made, source, roster)))
         copying = time_of(lambda: shutil.copytree(made, copied))
+        ratio = issuing.processor_s / copying.processor_s
         sys.stdout.write(
-            f"issuing {size:,} sheets: {issuing:.1f} s, {size / issuing:,.0f} a "
-            f"second; copying the same bytes: {copying:.2f} s; ratio "
-            f"{issuing / copying:.0f}\n"
+            f"issuing {size:,} sheets: {issuing.say()}\n"
+            f"copying the same bytes: {copying.say()}; ratio {ratio:.0f}\n"
         )
 
 
@@ -99,53 +118,59 @@ def bench_marking(size: int) -> None:
         parsing = time_of(lambda: [read_hand_in(entry) for entry in entries])
         expected = expect(source, read_students(source.course.roster))
         out = sys.stdout
-        out.write(f"parsing {size:,} hand-ins of {STEPS} steps: {parsing:.2f} s\n")
-        gathered = gather(entries, expected).accepted
-        marks = []
-        for crew, what in ((Crew(1), "one core"), (Crew(), "all cores")):
-            start = perf_counter()
-            marks.append(encode_record(mark_by_crew(source, gathered, (), crew)))
-            taken = perf_counter() - start
-            out.write(
-                f"marking them on {what}: {taken:.1f} s, {size / taken:,.0f} a second, "
-                f"{STEPS * size / taken:,.0f} steps a second; ratio to parsing "
-                f"{taken / parsing:.0f}\n"
-            )
+        out.write(f"parsing {size:,} hand-ins of {STEPS} steps: {parsing.say()}\n")
+        accepted = gather(entries, expected).accepted
+        marks: list[list[SheetMark]] = []
+        alone = time_of(
+            lambda: marks.append(list(mark_by_crew(source, accepted, (), Crew(1))))
+        )
+        ratio = alone.processor_s / parsing.processor_s
+        out.write(f"marking them on one core: {alone.say()}; ratio {ratio:.0f}\n")
+        together = time_of(lambda: marks.append(list(mark_by_crew(source, accepted))))
+        out.write(f"marking them on all cores: {together.wall_s:.1f} s by clock\n")
         out.write(f"the marks are the same: {marks[0] == marks[1]}\n")
 
 
-def grow(size: int) -> None:
-    """Print the time and the memory of one class, in this process."""
+def grow(folder: Path) -> None:
+    """Print the time and the memory of marking one class, in this process."""
+    source = CourseSource(folder / "course.toml")
+    roster = read_students(source.course.roster)
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    marks: list[SheetMark] = []
+
+    def mark() -> None:
+        gathered = gather(list_entries(folder / "in"), expect(source, roster))
+        marks.extend(mark_by_crew(source, gathered.accepted, (), Crew(1)))
+
+    taken = time_of(mark)
+    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    each_ms = 1000 * taken.processor_s / len(marks)
+    sys.stdout.write(
+        f"{len(marks):,} students: {taken.say()}, {each_ms:.1f} ms each; memory "
+        f"{most / 1024:,.0f} MiB, {before / 1024:,.0f} of it before\n"
+    )
+
+
+def bench_growth(size: int) -> None:
+    """Make a class, and have it marked in a process of its own."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        source = CourseSource(write_course(folder, size))
-        hand_in(source, folder / "in", size)
-        roster = read_students(source.course.roster)
-        before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-        start = perf_counter()
-        gathered = gather(list_entries(folder / "in"), expect(source, roster))
-        marks = list(mark_by_crew(source, gathered.accepted, (), Crew(1)))
-        taken = perf_counter() - start
-        most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-        sys.stdout.write(
-            f"{len(marks):,} students: {taken:.1f} s, {1000 * taken / size:.1f} ms "
-            f"each; memory {most / 1024:,.0f} MiB, of which {before / 1024:,.0f} "
-            f"before\n"
-        )
+        hand_in(CourseSource(write_course(folder, size)), folder / "in", size)
+        command = [sys.executable, "-m", "tests.benchmarks.bench_course", "--grow"]
+        subprocess.run([*command, name], check=True)
 
 
 def main() -> None:
-    """Print all figures, or those of one size of a growing class."""
-    numbers = [int(each) for each in sys.argv[1:] if each.isdigit()]
+    """Print all figures, or those of one class that was made."""
     if "--grow" in sys.argv:
-        grow(numbers[0])
+        grow(Path(sys.argv[-1]))
         return
+    numbers = [int(each) for each in sys.argv[1:]]
     issued, marked, *growth = numbers or [ISSUED, MARKED, *GROWTH]
     bench_issuing(issued)
     bench_marking(marked)
     for size in growth:
-        command = [sys.executable, "-m", "tests.benchmarks.bench_course", "--grow"]
-        subprocess.run([*command, str(size)], check=True)
+        bench_growth(size)
 
 
 if __name__ == "__main__":

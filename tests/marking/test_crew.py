@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import sys
+from concurrent.futures import Executor, Future
+from concurrent.futures.process import BrokenProcessPool
 from typing import TYPE_CHECKING
 
 import pytest
+from typing_extensions import override
 
 from tests.support.soap import answer_rightly, make_course, make_hand_in, name_sheet
 from workbook.errors import TaskError
@@ -17,10 +20,24 @@ from workbook.solver.source import CourseSource
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from workbook.marking.result import SheetMark
+
 
 @pytest.fixture
 def course(tmp_path: Path) -> Path:
     return make_course(tmp_path)
+
+
+class Dying(Executor):
+    """Processes that end before they answer."""
+
+    @override
+    def submit(  # type: ignore[override]
+        self, *_: object, **__: object
+    ) -> Future[list[SheetMark]]:
+        future: Future[list[SheetMark]] = Future()
+        future.set_exception(BrokenProcessPool())
+        return future
 
 
 def hand_in(course: Path) -> list[Accepted]:
@@ -67,6 +84,15 @@ def test_a_cluster_that_is_not_there_is_told(
     monkeypatch.setitem(sys.modules, "distributed", None)
     with pytest.raises(TaskError, match=r"needs the extra: pip install"):
         list(mark_by_crew(CourseSource(course), hand_in(course), (), Crew(cluster="x")))
+
+
+def test_a_process_that_ends_is_told(
+    course: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(crew, "_BATCH", 1)
+    monkeypatch.setattr(crew, "ProcessPoolExecutor", lambda *_, **__: Dying())
+    with pytest.raises(TaskError, match="A process ended before"):
+        list(mark_by_crew(CourseSource(course), hand_in(course), (), Crew(2)))
 
 
 def test_a_worker_with_another_course_marks_nothing(course: Path) -> None:

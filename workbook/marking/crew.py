@@ -12,7 +12,7 @@ import hashlib
 import math
 import multiprocessing
 import os
-from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures import BrokenExecutor, ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
@@ -86,7 +86,7 @@ def mark_by_crew(
     Raises
     ------
     TaskError
-        If there is no such cluster, or a worker finds another course.
+        If there is no such cluster, or a worker ends or finds another course.
     """
     path = source.course.path.resolve()
     workers = _count_workers(crew, len(accepted))
@@ -101,7 +101,14 @@ def mark_by_crew(
             executor.submit(mark_batch, str(path), stamp, batch, given)
             for batch, given in batches
         ]
-        yield from chain.from_iterable(future.result() for future in futures)
+        try:
+            yield from chain.from_iterable(future.result() for future in futures)
+        except BrokenExecutor as error:
+            msg = (
+                "A process ended before it had marked its hand-ins, perhaps for want "
+                "of memory. Try fewer with --cores."
+            )
+            raise TaskError(msg) from error
 
 
 def mark_batch(
