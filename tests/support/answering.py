@@ -78,4 +78,5 @@ def _type(card: Locator, line: str) -> None:
         label, behind = box.evaluate(_LABEL)
         found = _UNIT.search(label)
         unit = behind.strip() or (found[1] if found else "")
-        box.fill(f"0.0317 {unit}".strip())
+        number = "130.0-135.0" if "from low to high" in label else "0.0317"
+        box.fill(f"{number} {unit}".strip())

@@ -14,6 +14,7 @@ from workbook.front.number import NumberPad
 from workbook.front.order import OrderPad
 from workbook.front.ownreading import OwnPad
 from workbook.front.prediction import PredictionPad
+from workbook.front.range import RangePad
 from workbook.front.reading import ReadingPad
 from workbook.front.reagents import ReagentsPad
 from workbook.front.text import TextPad
@@ -27,6 +28,7 @@ from workbook.wire.sheet import (
     OrderStep,
     OwnStep,
     PredictionStep,
+    RangeStep,
     ReadingStep,
     ReagentsStep,
     TextStep,
@@ -56,6 +58,7 @@ _PADS: Mapping[type[Step], Callable[[Any, Bell], Pad]] = {
     MechanismStep: MechanismPad,
     OrderStep: OrderPad,
     PredictionStep: PredictionPad,
+    RangeStep: RangePad,
     ReagentsStep: ReagentsPad,
     TextStep: TextPad,
 }

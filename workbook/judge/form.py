@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 
 from workbook.judge import words
 from workbook.judge.choice import judge_choice
+from workbook.judge.ends import judge_range
 from workbook.judge.kept import commit, keep
 from workbook.judge.matching import judge_matching
 from workbook.judge.mechanism import judge_mechanism
 from workbook.judge.order import judge_order
 from workbook.judge.table import judge_table
-from workbook.labfile.form import MechanismForm, rows_of
+from workbook.labfile.form import MechanismForm, RangeForm, rows_of
 from workbook.wire.answer import Answer, Chosen, Filled, Matched, Ordered, Typed
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -69,9 +70,17 @@ def judge_form(case: Case, ask: Ask, answer: Answer, stands: Stands) -> Verdict:
             verdict = commit(ask, answer)
         case "reagents", Filled():
             verdict = judge_table(case, ask, answer, stands.owns, stands.cells)
-        case "text", Typed():
-            verdict = keep(answer)
+        case "range" | "text", Typed():
+            verdict = _judge_typed(case, ask, answer, stands.owns)
     return verdict
+
+
+def _judge_typed(
+    case: Case, ask: Ask, answer: Typed, owns: Mapping[str, Own]
+) -> Verdict:
+    if isinstance(ask.form, RangeForm):
+        return judge_range(case, ask.form, answer.text, owns)
+    return keep(answer)
 
 
 def _judge_mechanism(case: Case, ask: Ask, cards: tuple[str, ...]) -> Verdict:

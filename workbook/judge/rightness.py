@@ -6,11 +6,13 @@ For an instructor's answer book; it holds the key.
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from workbook.judge.choice import limiting_reagent
-from workbook.labfile.form import rows_of
+from workbook.labfile.form import RangeForm, rows_of
 from workbook.labfile.order import arrange, precede
+from workbook.measure.rounding import round_place, write
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -55,6 +57,8 @@ def say_right(case: Case, ask: Ask) -> str:
             said = _say_order(case, ask, texts)
         case "prediction":
             said = _ANY
+        case "range" if isinstance(ask.form, RangeForm):
+            said = say_range(case, ask.form)
         case "text":
             said = " ".join((_A_PERSON, *key.look_for[ask.id]))
         case _ if ask.id in key.limiting:
@@ -76,6 +80,31 @@ def _say_matching(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
 def _say_order(case: Case, ask: Ask, texts: Mapping[str, str]) -> str:
     pairs = precede(case.graph.lab.key.before[ask.id])
     return "; ".join(texts[card] for card in arrange(tuple(texts), pairs))
+
+
+def say_range(case: Case, form: RangeForm) -> str:
+    """
+    Return a range as it is read off the instruments.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    form : RangeForm
+        The readings of its ends.
+
+    Returns
+    -------
+    str
+        With its unit: ``"131.2-134.0 °C"``.
+    """
+    ends = []
+    for name in form.of:
+        quantity = case.graph.quantities[name]
+        shown = Decimal(repr(quantity.from_base(case.values[name])))
+        place = quantity.instrument.place if quantity.instrument else 0
+        ends.append(write(round_place(shown, place, case.convention.ties)))
+    return f"{ends[0]}-{ends[1]} {form.unit}"
 
 
 def say_limiting(case: Case, step: str, form: TableForm) -> str:

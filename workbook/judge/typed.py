@@ -111,13 +111,26 @@ def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:
     try:
         written = read_answer(text, quantity.unit, comma=case.convention.comma)
     except (TextError, UnitError) as error:
-        return Verdict(_outcome_of(error), str(error))
+        return Verdict(outcome_of(error), str(error))
     value = quantity.to_base(float(written.in_unit(quantity.unit)))
     half = float(written.half_unit(quantity.unit)) * float(quantity.unit.factor)
     return Typing(written, value, half, written.figures)
 
 
-def _outcome_of(error: TextError | UnitError) -> Outcome:
+def outcome_of(error: TextError | UnitError) -> Outcome:
+    """
+    Return what becomes of an answer that could not be read.
+
+    Parameters
+    ----------
+    error : TextError or UnitError
+        Why it could not.
+
+    Returns
+    -------
+    Outcome
+        BLANK, ASKED, DIMENSION or UNREAD.
+    """
     match error:
         case BlankError():
             return Outcome.BLANK

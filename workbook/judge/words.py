@@ -46,6 +46,10 @@ FEW_DISPLAYED = (
     "The value is right, but the display shows more digits than you wrote: copy it "
     "whole."
 )
+WRONG_RANGE = (
+    "These are not your two readings. Write where it began and where it was over, the "
+    "lower one first."
+)
 FEW_DIGITS = (
     "The value is right, but the instrument shows more digits than you wrote: a scale "
     "is read one digit further than its lines."

@@ -102,6 +102,7 @@ class PointsTable(Table):
     matching: Points = Decimal(2)
     mechanism: Points = Decimal(3)
     order: Points = Decimal(2)
+    range: Points = Decimal(1)
     #: Shared out evenly between its cells, to a hundredth.
     reagents: Points = Decimal(4)
     #: For an answer that was given at all; the first one stands.

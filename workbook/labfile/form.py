@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from workbook.labfile.instrument import find_instrument
 from workbook.labfile.kind import (
     MatchingTable,
     MechanismTable,
+    RangeTable,
     ReagentsTable,
     TextTable,
 )
@@ -87,7 +89,17 @@ class MechanismForm:
     moves: Mapping[str, MoveForm]
 
 
-Form: TypeAlias = TextForm | MatchingForm | MechanismForm | TableForm
+@dataclass(frozen=True, slots=True)
+class RangeForm:
+    """A range between two readings."""
+
+    #: The readings of its lower and of its upper end.
+    of: tuple[str, str]
+    #: The unit in which they are read.
+    unit: str
+
+
+Form: TypeAlias = TextForm | MatchingForm | MechanismForm | RangeForm | TableForm
 
 
 def make_form(file: LabFile, step: Named) -> Form | None:
@@ -115,6 +127,9 @@ def make_form(file: LabFile, step: Named) -> Form | None:
         case MechanismTable(cards=cards):
             moves = {k: MoveForm(card.text, card.change) for k, card in cards.items()}
             form = MechanismForm(dict(sorted(moves.items())))
+        case RangeTable(of=(low, high)):
+            instrument = find_instrument(file.readings[low].instrument)
+            form = RangeForm((low, high), instrument.unit.symbol)
         case ReagentsTable():
             form = _lay_table(file, step)
     return form

@@ -39,6 +39,7 @@ StepKind: TypeAlias = Literal[
     "mechanism",
     "order",
     "prediction",
+    "range",
     "reagents",
     "text",
 ]

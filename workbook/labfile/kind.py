@@ -98,6 +98,14 @@ class MechanismTable(Named):
         return tuple(key for key in self.cards if key not in self.decoys)
 
 
+class RangeTable(Named):
+    """``kind = "range"``: write two readings as one range, such as a melting range."""
+
+    kind: Literal["range"]
+    #: The readings of its ends, as they come: ["melting_start", "melting_end"].
+    of: Annotated[tuple[Identifier, ...], Field(min_length=2, max_length=2)]
+
+
 class ReagentsTable(Named):
     """``kind = "reagents"``: fill in a table of reagents."""
 

@@ -14,6 +14,7 @@ from typing import TypeAlias
 from workbook.errors import nearest
 from workbook.labfile.chain import chains_can_be_built, ratios_in
 from workbook.labfile.constant import constant_names, constants_measure
+from workbook.labfile.ends import ranges_have_ends
 from workbook.labfile.finding import Finding
 from workbook.labfile.gate import gates_can_be_passed
 from workbook.labfile.mechanism import mechanisms_can_be_laid
@@ -144,6 +145,7 @@ RULES: tuple[Rule, ...] = (
     ties_fit,
     orders_can_be_kept,
     mechanisms_can_be_laid,
+    ranges_have_ends,
     reagent_tables_can_be_filled,
     gates_can_be_passed,
     statements_are_word_for_word,

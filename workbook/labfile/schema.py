@@ -31,6 +31,7 @@ from workbook.labfile.kind import (
     MechanismTable,
     OrderTable,
     PredictionTable,
+    RangeTable,
     ReagentsTable,
     TextTable,
 )
@@ -286,6 +287,7 @@ NamedTable: TypeAlias = (
     | MechanismTable
     | OrderTable
     | PredictionTable
+    | RangeTable
     | ReagentsTable
     | TextTable
 )

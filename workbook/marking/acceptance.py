@@ -41,6 +41,7 @@ _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "mechanism": Ordered,
     "order": Ordered,
     "prediction": Chosen,
+    "range": Typed,
     "reagents": Filled,
     "text": Typed,
 }

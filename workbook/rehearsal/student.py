@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.graph.quantity import Origin
 from workbook.judge.table import list_cells
-from workbook.labfile.form import TableForm
+from workbook.labfile.form import RangeForm, TableForm
 from workbook.measure.rounding import Ties, round_place, write
 from workbook.rehearsal.form import answer_form
 from workbook.rehearsal.handwriting import write_down
@@ -70,11 +70,20 @@ class Student:
                 answers[ask.id] = self.answer(ask, self.paper.values[ask.of])
             elif isinstance(ask.form, TableForm):
                 answers[ask.id] = self._fill(ask, ask.form)
+            elif isinstance(ask.form, RangeForm):
+                answers[ask.id] = self._range(ask.form)
             elif ask.id in self._graph.lab.key.limiting:
                 answers[ask.id] = Chosen((self._choose(ask),))
             else:
                 answers[ask.id] = answer_form(self._graph, ask)
         return {step: each for step, each in answers.items() if each is not None}
+
+    def _range(self, form: RangeForm) -> Typed:
+        """Write down the two ends as they were read."""
+        quantities = (self._graph.quantities[name] for name in form.of)
+        low, high = (write(self.paper.shown(each)) for each in quantities)
+        between = self._chance.choice(["-", " - ", "–", " to "])
+        return Typed(f"{low}{between}{high} {form.unit}")
 
     def answer(self, ask: Ask, known: Known) -> Result:
         """

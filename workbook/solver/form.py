@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from typing import TYPE_CHECKING, TypedDict, TypeVar
 
-from workbook.labfile.form import MatchingForm, MechanismForm, TextForm
+from workbook.labfile.form import MatchingForm, MechanismForm, RangeForm, TextForm
 from workbook.matter.change import write_side
 from workbook.wire.sheet import (
     ChoiceStep,
@@ -15,6 +15,7 @@ from workbook.wire.sheet import (
     Option,
     OrderStep,
     PredictionStep,
+    RangeStep,
     Side,
     TextStep,
 )
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 #: How close an answer must come, where it is not judged.
 _ANY = "Accepted: any answer. The first one that you commit to stands."
+_AS_READ = "Accepted: your own two readings, the lower one first."
 _BY_A_PERSON = "A person reads and marks it; the latest text that you keep counts."
 
 
@@ -74,8 +76,10 @@ def write_form(ask: Ask, sheet: SheetId) -> Step:
 
 
 def _write_plain(ask: Ask, options: tuple[Option, ...], sheet: SheetId) -> Step:
-    """Return a step that shows a list and no more."""
+    """Return a step that shows a list at most."""
     shared: _Shared = {"id": ask.id, "asks": ask.asks}
+    if isinstance(ask.form, RangeForm):
+        return RangeStep(**shared, allowance=_AS_READ, unit=ask.form.unit)
     match ask.kind:
         case "order":
             return OrderStep(**shared, cards=mix(options, sheet, ask.id))

@@ -15,6 +15,7 @@ from workbook.labfile.offer import MOLAR_MASS_PLACE, offers
 from workbook.labfile.substance import describe_reagents, write_equations
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.measure.rounding import Ties, round_place, write
+from workbook.measure.units import ONE
 from workbook.picture.words import describe
 from workbook.solver.form import write_form
 from workbook.solver.table import write_table
@@ -121,7 +122,8 @@ def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) ->
         case "algebra":
             step = _algebra(public, ask, allowance, weights)
         case _:
-            unit = public.labels[ask.id].unit.symbol
+            own = public.labels[ask.id].unit
+            unit = "" if own == ONE else own.symbol
             step = NumberStep(id=ask.id, asks=ask.asks, allowance=allowance, unit=unit)
     return step
 

@@ -236,6 +236,12 @@ class ReagentsStep(_Step, frozen=True, kw_only=True, tag="reagents"):
     asks_limiting: bool
 
 
+class RangeStep(_Step, frozen=True, kw_only=True, tag="range"):
+    """Write two readings as one range, the lower first."""
+
+    unit: str
+
+
 class TextStep(_Step, frozen=True, kw_only=True, tag="text"):
     """Write a text, which a person marks."""
 
@@ -254,6 +260,7 @@ Step: TypeAlias = (
     | MechanismStep
     | OrderStep
     | PredictionStep
+    | RangeStep
     | ReagentsStep
     | TextStep
 )
