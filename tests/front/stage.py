@@ -22,6 +22,7 @@ from workbook.wire.sheet import (
     OrderStep,
     OwnStep,
     PredictionStep,
+    RangeStep,
     ReadingStep,
     Reagent,
     ReagentRow,
@@ -95,6 +96,7 @@ PREDICTION = PredictionStep(
     asks="How will the cream feel?",
     options=(Option("firm", "firm"), Option("soft", "soft")),
 )
+RANGE = RangeStep(id="melts", asks="Write the melting range.", unit="°C")
 STATEMENTS = MatchingStep(
     id="statements",
     asks="Which statements belong to which substance?",
@@ -173,7 +175,7 @@ SHEET = Sheet(
     cautions=("Your site's own rules decide.",),
     givens=(Given("batch", "mass of cream to plan for", "25.0 g"),),
     rules=("Ties go to the even digit.",),
-    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN, MECHANISM),
+    prelab=(PREDICTION, TEXT, ORDER, STATEMENTS, STREAMS, PLAN, MECHANISM, RANGE),
     postlab=(READING, CHAIN, ALGEBRA, ONE, SEVERAL, NUMBER, OWN),
 )
 

@@ -50,4 +50,4 @@ def test_a_text_is_kept_and_not_checked(
     assert card.button.description == "Keep this text"
     browser.click(card.button)
     assert "Kept.</strong> A person reads it." in card.says.value
-    assert "1 of 7 steps done" in before.progress.line.value
+    assert "1 of 8 steps done" in before.progress.line.value

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import msgspec
 import pytest
 
+from tests.support.exercise import find_lab
+from workbook.draw.key import CourseKey
 from workbook.labfile.course import Conventions
 from workbook.relation.text import to_text
 from workbook.solver.bench import Bench, prepare
@@ -107,3 +109,12 @@ def test_unasked_quantities_stand_in_no_sheet(lab: Lab, sheet: Sheet) -> None:
     hidden = set(lab.key.relations) - asked - set(lab.public.instruments)
     text = msgspec.json.encode(sheet).decode()
     assert [name for name in sorted(hidden) if name in text] == []
+
+
+def test_a_number_without_a_unit_asks_for_none() -> None:
+    bench = prepare(find_lab("cyclohexanone"), Conventions())
+    (case,) = bench.draw(CourseKey(b"k" * 32), ["a1"])
+    sheet = bench.show(SheetId("c", "cyclohexanone", 1, "a1"), case)
+    step = sheet.step("mass_intensity")
+    assert isinstance(step, NumberStep)
+    assert step.unit == ""

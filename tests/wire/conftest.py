@@ -53,6 +53,7 @@ from workbook.wire.sheet import (
     OrderStep,
     OwnStep,
     PredictionStep,
+    RangeStep,
     ReadingStep,
     Reagent,
     ReagentRow,
@@ -94,6 +95,7 @@ SHEET = Sheet(
         NumberStep(id="plan", asks="What mass?", allowance="0.5 %", unit="g"),
         ChoiceStep(id="pick", asks="Which?", options=(Option("a", "A"),), several=True),
         PredictionStep(id="guess", asks="What then?", options=(Option("a", "A"),)),
+        RangeStep(id="melts", asks="From where to where?", unit="°C"),
         MatchingStep(
             id="match",
             asks="What belongs?",

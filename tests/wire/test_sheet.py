@@ -19,6 +19,7 @@ def test_a_sheet_is_read_back(sheet: Sheet) -> None:
         "pick",
         "guess",
         "match",
+        "melts",
         "how",
         "table",
         "line",
