@@ -11,6 +11,7 @@ import pytest
 from workbook.graph.span import Span
 from workbook.judge.carried import Carried, carry, exact, half_place
 from workbook.measure.figures import Known
+from workbook.measure.rounding import Ties
 from workbook.relation.reader import read_relation
 
 if TYPE_CHECKING:
@@ -108,3 +109,40 @@ def test_rounding_is_allowed_for_once() -> None:
     once = result.rounded()
     assert ends(once) == pytest.approx((1.95, 2.05))
     assert once.rounded() == once
+
+
+# OpenStax, Chemistry 2e, section 1.5, examples 1.6 and 1.7 with their checks (read).
+@pytest.mark.parametrize(
+    ("text", "numbers", "expected"),
+    [
+        ("a * b * c", {"a": "13.44", "b": "5.920", "c": "2.54"}, "202"),
+        ("m / v", {"m": "31.1415", "v": "30.13"}, "1.034"),
+        (
+            "m / (after - before)",
+            {"m": "69.658", "after": "22.4", "before": "13.5"},
+            "7.8",
+        ),
+    ],
+)
+def test_figures_are_those_of_the_worked_example(
+    graph: Graph, text: str, numbers: dict[str, str], expected: str
+) -> None:
+    found = work_out(graph, text, **numbers).known
+    assert str(found.round(Ties.EVEN)) == expected
+
+
+def test_a_coefficient_and_a_written_number_limit_no_figures(graph: Graph) -> None:
+    found = work_out(graph, "100 * n * ratio(soap, oil)", n="0.0126").known
+    assert found.figures == 3
+    assert found.value == Decimal("3.78")
+
+
+def test_figures_pass_through_functions(graph: Graph) -> None:
+    # pH of 0.0333 mol/L is 1.478: as many decimals as figures (OpenStax, section 14.2).
+    found = work_out(graph, "-log10(min(c, d))", c="0.0333", d="0.5").known
+    assert str(found.round(Ties.EVEN)) == "1.478"
+
+
+def test_a_figure_less_division_is_an_error_of_arithmetic(graph: Graph) -> None:
+    with pytest.raises(ArithmeticError):
+        work_out(graph, "1 / x", x="0")

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.lab import make_lab
-from tests.support.student import RIGHT
+from tests.support.lab import OLIVE_OIL, make_graph, make_lab
+from tests.support.student import RIGHT, make_case
+from workbook.graph.compile import CompiledGraph
 from workbook.judge.explained import explain, explain_all
 from workbook.solver.practice import PracticeSource
 
@@ -91,3 +92,25 @@ def test_what_no_step_asks_for_is_worked_out_first(tmp_path: Path) -> None:
 def test_all_steps_are_explained_as_each_is_alone(case: Case) -> None:
     asks = case.graph.lab.public.asks
     assert explain_all(case) == {ask.id: explain(case, ask.id) for ask in asks}
+
+
+#: What the oil of the trial weighs again, from an amount that a table asks for.
+AGAIN = """
+[quantities.again]
+unit = "g"
+is = "trial_oil_amount * oil.molar_mass"
+name = "mass again"
+
+[[prelab]]
+kind = "number"
+of = "again"
+asks = "?"
+"""
+
+
+def test_what_a_table_asks_for_is_not_worked_out_again(tmp_path: Path) -> None:
+    text = (OLIVE_OIL / "lab.toml").read_text("utf-8") + AGAIN
+    case = make_case(CompiledGraph(make_graph(tmp_path, text)))
+    # 0.00565 mol × 885.45 g/mol
+    assert words(case, "again")[0] == "mass again"
+    assert words(case, "again")[-1] == "= 5.00 g"

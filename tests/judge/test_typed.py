@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from workbook.judge.typed import Typing, read_typed
+from workbook.judge.typed import Typing, read_typed, sure_ways
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -113,3 +113,14 @@ def test_filling_zeros_are_read_as_the_proper_figures_want(
     assert isinstance(typing, Typing)
     assert typing.nearest_to(proper).figures == figures
     assert typing.nearest_to(None).figures == 5
+
+
+@pytest.mark.parametrize(
+    ("text", "figures"), [("1360 mg", [4, 3]), ("120 g", [3]), ("20 g", [2])]
+)
+def test_no_zero_is_taken_as_filling_where_two_figures_would_be_left(
+    case: Case, text: str, figures: list[int]
+) -> None:
+    typing = read(case, "oil_mass", text)
+    assert isinstance(typing, Typing)
+    assert [way.figures for way in sure_ways(typing)] == figures

@@ -13,7 +13,9 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
+from workbook.graph.concordance import concordant_span
 from workbook.graph.span import Span, highest, lowest, mapped
+from workbook.measure.concordance import concordant_known
 from workbook.measure.figures import Known
 from workbook.relation.tree import RATIO, Algebra, Node, Number, evaluate
 
@@ -95,6 +97,7 @@ def _joined(sign: Callable[[Any, Any], Any], left: Carried, right: Carried) -> C
 
 #: How each function acts on spans, and on values that know their figures.
 _FUNCTIONS: Mapping[str, tuple[Callable[..., Span], Callable[..., Known]]] = {
+    "concordant": (concordant_span, concordant_known),
     "min": (lowest, min),
     "max": (highest, max),
     "log10": (lambda span: mapped(math.log10, span), Known.log10),

@@ -2,24 +2,26 @@
 Which known mistake leads to a wrong value, worked out from the student's own values.
 
 A mistake is named only if it is the one explanation that fits, or all that fit are told
-in the same sentence. A value close to the right one is left unexplained.
+in the same sentence. A value close to the right one is left unexplained, and so is one
+that a mere guess could meet as well.
 """
 
 from __future__ import annotations
 
 import math
 from functools import lru_cache
+from itertools import product
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from workbook.graph.compute import compute_span
 from workbook.graph.function import to_function
 from workbook.graph.quantity import Origin
 from workbook.graph.slip import slips_of
-from workbook.graph.span import Span
-from workbook.judge.handwork import work_by_hand
+from workbook.judge.claim import MOST, claim
+from workbook.judge.lead import LEADS
 from workbook.judge.shortened import find_shortened
+from workbook.judge.typed import sure_ways
 from workbook.judge.value import say
 from workbook.relation.tree import names
 from workbook.wire.verdict import Outcome, Verdict
@@ -66,7 +68,7 @@ def explain(
     judgement : Judgement
         What was found without looking for mistakes.
     stands : sequence of Own
-        What the value should have followed from.
+        What the value should have followed from, the student's own values last.
     owns : mapping of str to Own
         Where the student stands with every other quantity.
 
@@ -107,7 +109,7 @@ def diagnose(
     typing : Typing
         The wrong answer.
     stands : sequence of Own
-        What the value should have followed from.
+        What the value should have followed from, the student's own values last.
     owns : mapping of str to Own
         Where the student stands with every other quantity.
 
@@ -116,29 +118,44 @@ def diagnose(
     str
         Empty where no single explanation is known.
     """
-    slips = _fitting(case, quantity, typing, owns)
-    is_close = any(_is_close(own, typing) for own in stands)
-    if slips and is_close:
+    own = stands[-1]
+    claims = _fitting(case, quantity, typing, owns, own.value)
+    # What follows from accepted readings alone counts where an own value is at fault.
+    against = stands if own.fault is not None else (own,)
+    if claims and any(_is_close(each, typing) for each in against):
         return ""
-    fitting = slips | set(find_shortened(case, quantity, typing, owns)) - {""}
-    return fitting.pop() if len(fitting) == 1 else ""
+    for sentence, led in find_shortened(case, quantity, typing, owns).items():
+        claims[sentence] = claim(led, own.value, typing.figures)
+    if len(claims) != 1:
+        return ""
+    ((sentence, claimed),) = claims.items()
+    return sentence if claimed <= MOST else ""
 
 
 def _fitting(
-    case: Case, quantity: Quantity, typing: Typing, owns: Mapping[str, Own]
-) -> set[str]:
-    """Return the sentences of the mistakes that give a value."""
+    case: Case,
+    quantity: Quantity,
+    typing: Typing,
+    owns: Mapping[str, Own],
+    right: float,
+) -> dict[str, float]:
+    """Return the sentences of the mistakes that give a value, and what each claims."""
     values = {name: own.value for name, own in owns.items()}
     # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
-    ways = typing.ways
-    found: set[str] = set()
+    ways = sure_ways(typing)
+    claims: dict[str, float] = {}
     for slip, function in _prepared(case.graph, quantity.name):
         if not case.missing.isdisjoint(names(slip.relation)):
             continue  # it has no value yet
-        is_near = math.isclose(function(values), typing.value, rel_tol=_FAR)
-        if is_near and any(_fits(case, slip, way, owns) for way in ways):
-            found.add(slip.sentence)
-    return found
+        if not math.isclose(function(values), typing.value, rel_tol=_FAR):
+            continue
+        for way, lead in product(ways, LEADS):
+            spans = lead(case.graph, slip.relation, way.figures, owns)
+            if any(span.widened(way.half).holds(way.value) for span in spans):
+                claimed = claim(spans, right, way.figures)
+                claims[slip.sentence] = max(claimed, claims.get(slip.sentence, 0.0))
+                break
+    return claims
 
 
 @lru_cache(maxsize=_KEPT)
@@ -151,23 +168,4 @@ def _is_close(own: Own, typing: Typing) -> bool:
     half = (own.span.high - own.span.low) / 2
     return own.span.widened((_CLOSE - 1) * half + _CLOSE * typing.half).holds(
         typing.value
-    )
-
-
-def _fits(case: Case, slip: Slip, typing: Typing, owns: Mapping[str, Own]) -> bool:
-    """Tell whether a mistake gives a value, unrounded or rounded on the way."""
-    graph, relation = case.graph, slip.relation
-    spans: dict[str, Span] = {name: owns[name].span for name in names(relation)}
-    found = compute_span(graph, relation, spans)
-    if found.widened(typing.half).holds(typing.value):
-        return True
-    typed = Span.around(typing.value, typing.half)
-    starts = (
-        {name: owns[name].value for name in spans},
-        {name: span.low for name, span in spans.items()},
-        {name: span.high for name, span in spans.items()},
-    )
-    return any(
-        typed.holds(work_by_hand(graph, relation, start, typing.figures))
-        for start in starts
     )

@@ -82,7 +82,7 @@ def explain_all(
 class _Explainer:
     def __init__(self, case: Case) -> None:
         self._case = case
-        self._asked = {ask.of for ask in case.graph.lab.public.asks}
+        self._asked = case.graph.lab.public.asked
         self._owns: dict[str, Own] = {}
         for quantity in case.graph.quantities.values():
             self._owns[quantity.name] = own_of(case, quantity, self._owns)

@@ -12,6 +12,7 @@ import operator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from workbook.measure.concordance import concordant_mean
 from workbook.relation.tree import RATIO, Algebra, Node, Number, evaluate
 
 if TYPE_CHECKING:
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Graph
 
 _FUNCTIONS: Mapping[str, Callable[..., float]] = {
+    "concordant": concordant_mean,
     "min": min,
     "max": max,
     "log10": math.log10,

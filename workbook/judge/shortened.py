@@ -6,7 +6,7 @@ import math
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.graph.compute import compute, compute_span
+from workbook.graph.compute import compute_span
 from workbook.graph.slip import SlipKind, sentence_of, step_of
 from workbook.graph.span import Span
 from workbook.measure.rounding import Ties, round_figures
@@ -24,18 +24,15 @@ if TYPE_CHECKING:
 #: So many figures are too few to go on with; three are what most data have [-].
 _TOO_FEW = (1, 2)
 
-#: A value further from what was typed than this share is not looked into closer [-].
-_FAR = 0.1
-
 
 def find_shortened(
     case: Case,
     quantity: Quantity,
     typing: Typing,
     owns: Mapping[str, Own],
-) -> Iterator[str]:
+) -> dict[str, list[Span]]:
     """
-    Give the sentences on digits that were dropped too soon, where that was done.
+    Return the sentences on digits that were dropped too soon, where that was done.
 
     Parameters
     ----------
@@ -50,25 +47,25 @@ def find_shortened(
 
     Returns
     -------
-    iterator of str
-        At most one for each way.
+    dict of str to list of Span
+        For each sentence the values that it explains [base unit]: those of every way
+        to round too soon, because nobody knows which it was.
     """
     graph = case.graph
     relation = step_of(graph, quantity.name).relation
     spans = {name: owns[name].span for name in names(relation)}
     right = compute_span(graph, relation, spans)
+    found = {}
     if is_cut(right, typing):
-        yield sentence_of(graph, SlipKind.CUT_OFF)
-    values = {name: owns[name].value for name in spans}
-    for changed in _rounded(graph, owns, relation):
-        ends = {name: span.low for name, span in changed.items()}
-        value = compute(graph, relation, values | ends)
-        if not math.isclose(value, typing.value, rel_tol=_FAR):
-            continue
-        found = compute_span(graph, relation, spans | changed)
-        if found.widened(typing.half).holds(typing.value) and not found.meets(right):
-            yield sentence_of(graph, SlipKind.ROUNDED_EARLY)
-            return
+        found[sentence_of(graph, SlipKind.CUT_OFF)] = [Span.around(typing.value)]
+    ways = (
+        compute_span(graph, relation, spans | changed)
+        for changed in _rounded(graph, owns, relation)
+    )
+    early = [span for span in ways if not span.meets(right)]
+    if any(span.widened(typing.half).holds(typing.value) for span in early):
+        found[sentence_of(graph, SlipKind.ROUNDED_EARLY)] = early
+    return {sentence: led for sentence, led in found.items() if sentence}
 
 
 def is_cut(right: Span, typing: Typing) -> bool:

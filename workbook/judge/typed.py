@@ -89,6 +89,25 @@ def coarsest(ways: Sequence[Typing]) -> Typing:
     return min(ways, key=lambda way: (way.figures < _SURE, abs(way.figures - _SURE)))
 
 
+def sure_ways(typing: Typing) -> tuple[Typing, ...]:
+    """
+    Return the ways to read a number that still say which mistake it shows.
+
+    Parameters
+    ----------
+    typing : Typing
+        As it was typed.
+
+    Returns
+    -------
+    tuple of Typing
+        The finest first; none takes a zero for a filling one where fewer than three
+        figures would be left.
+    """
+    finest, *coarser = typing.ways
+    return finest, *(way for way in coarser if way.figures >= _SURE)
+
+
 def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:
     """
     Return what a student typed for a quantity, or the verdict that it can't be read.
