@@ -17,8 +17,9 @@ from msgspec.structs import replace
 
 from workbook.graph.function import to_function
 from workbook.graph.quantity import Origin
-from workbook.graph.slip import slips_of
+from workbook.graph.slip import SlipKind, sentence_of, slips_of
 from workbook.judge.claim import MOST, claim
+from workbook.judge.exponent import is_sign_lost
 from workbook.judge.lead import LEADS
 from workbook.judge.shortened import find_shortened
 from workbook.judge.typed import sure_ways
@@ -126,6 +127,8 @@ def diagnose(
         return ""
     for sentence, led in find_shortened(case, quantity, typing, owns).items():
         claims[sentence] = claim(led, own.value, typing.figures)
+    if not claims and is_sign_lost(quantity, typing, own.span):
+        return sentence_of(case.graph, SlipKind.EXPONENT_SIGN)
     if len(claims) != 1:
         return ""
     ((sentence, claimed),) = claims.items()

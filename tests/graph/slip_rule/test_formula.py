@@ -12,7 +12,7 @@ from decimal import Decimal
 import pytest
 
 from tests.support.lab import WEIGHTS
-from tests.support.slip import build, slips, times_right
+from tests.support.slip import build, slips, times_right, with_quantity
 from workbook.graph.slip import SlipKind
 from workbook.graph.slip_rule.formula import misread_masses
 from workbook.matter.formula import read_formula
@@ -87,3 +87,16 @@ def test_a_coefficient_can_be_folded_into_a_molar_mass() -> None:
 
 def test_a_molar_mass_that_is_asked_is_not_misread() -> None:
     assert slips(build(), "theoretical_yield", SlipKind.SUBSCRIPT_LOST) == []
+
+
+def test_all_that_reacts_can_be_kept_in_the_product() -> None:
+    # Notes M09, M_a + M_b: chalk 100.087 + 2 × 60.052 of vinegar, for 158.166.
+    row = 'unit = "g"\nis = "chalk_amount * acetate.molar_mass"'
+    drawn = {"planned_chalk": 2.0, "chalk_mass": 2.0, "acid_volume": 40.0, "dish": 35.0}
+    found = times_right(
+        with_quantity("made", row),
+        "made",
+        SlipKind.LEAVING_MOLECULE_KEPT,
+        drawn | {"dish_and_salt": 36.5, "share": 0.8},
+    )
+    assert found == [pytest.approx(220.19 / 158.166, rel=1e-4)]

@@ -76,3 +76,50 @@ def test_grams_in_a_volume_can_be_taken_for_a_share_of_the_mass() -> None:
     )
     found = times_right(graph, "lye_amount", SlipKind.MASS_PER_VOLUME_AS_SHARE)
     assert found == [pytest.approx(1.219)]
+
+
+#: 10.0 mL of the acid of 2.00 mol/L are brought to 50.0 mL.
+DILUTED = (
+    (
+        "[species.salt]",
+        """[givens.stock]
+name = "volume of the stock"
+of = "acid.solution"
+draw = "9.0 .. 11.0 mL"
+
+[givens.flask]
+name = "volume of water"
+of = "water"
+draw = "35.0 .. 45.0 mL"
+
+[quantities.diluted]
+unit = "mol/L"
+is = "acid.molarity * stock / (stock + flask)"
+
+[[postlab]]
+kind = "number"
+of = "diluted"
+asks = "?"
+
+[species.salt]""",
+    ),
+)
+DILUTION_DRAWN = CHALK_DRAWN | {"stock": 10.0, "flask": 40.0}
+
+
+def test_a_concentration_can_be_that_before_the_dilution() -> None:
+    # Notes S08: c_stock · V = 2.00 mol/L × 40.0 mL.
+    text = 'unit = "mol"\nis = "diluted * acid_volume"\n'
+    graph = with_quantity("acid_used", text, *DILUTED)
+    found = wrong_values(
+        graph, "acid_used", SlipKind.STOCK_CONCENTRATION, DILUTION_DRAWN
+    )
+    assert found == [pytest.approx(0.0800)]
+
+
+def test_water_can_be_counted_in() -> None:
+    # Notes S11: c · (V + V_water) = 2.00 mol/L × (10.0 + 40.0) mL.
+    row = 'unit = "mol"\nis = "stock * acid.molarity"\n'
+    graph = with_quantity("acid_used", row, *DILUTED)
+    found = wrong_values(graph, "acid_used", SlipKind.WATER_COUNTED_IN, DILUTION_DRAWN)
+    assert found == [pytest.approx(0.100)]

@@ -9,7 +9,9 @@ from typing import TYPE_CHECKING
 
 from workbook.graph.quantity import Origin
 from workbook.graph.slip_rule.kind import SlipKind
+from workbook.graph.slip_rule.product import Factor, product_of
 from workbook.graph.slip_rule.site import replace_node
+from workbook.graph.slip_rule.term import Term, sum_of
 from workbook.matter.elements import ELEMENTS
 from workbook.matter.formula import molar_mass, read_formula
 from workbook.matter.part import Atom, Group, count_atoms
@@ -22,6 +24,7 @@ if TYPE_CHECKING:
     from workbook.matter.elements import AtomicWeights
     from workbook.matter.formula import Formula
     from workbook.matter.part import Item, Part
+    from workbook.relation.tree import Node
 
 _ROLE = "molar_mass"
 _WATER = {"H": 2, "O": 1}
@@ -57,6 +60,27 @@ def mistake_formulas(step: Step) -> Iterator[Found]:
             for mass in _of_the_equation(step, name):
                 relation = replace_node(step.relation, Name(name), Number(str(mass)))
                 yield SlipKind.COEFFICIENT_IN_MOLAR_MASS, relation
+            for whole in _joined(step, name):
+                relation = replace_node(step.relation, Name(name), whole)
+                yield SlipKind.LEAVING_MOLECULE_KEPT, relation
+
+
+def _joined(step: Step, name: str) -> Iterator[Node]:
+    """Give what a product weighs if all that reacts stays in it."""
+    species, quantities = step.species(name), step.graph.quantities
+    for equation in step.equations_of(species):
+        made = [term.species for term in equation.right]
+        masses = [f"{term.species}.{_ROLE}" for term in equation.left]
+        is_joined = species in made and len(made) > 1 and len(masses) > 1
+        if is_joined and quantities.keys() >= set(masses):
+            counts = [equation.coefficient(term.species) for term in equation.left]
+            parts = map(_times, counts, masses)
+            count = Factor(Number(str(equation.coefficient(species))), -1)
+            yield product_of((Factor(sum_of(tuple(map(Term, parts)))), count))
+
+
+def _times(count: int, mass: str) -> Node:
+    return product_of((Factor(Number(str(count))), Factor(Name(mass))))
 
 
 def _formula_of(step: Step, name: str) -> Formula | None:

@@ -40,6 +40,8 @@ class SlipKind(Enum):
     AMOUNT_FOR_CONCENTRATION = "amount_for_concentration"
     CONCENTRATION_OF_ANOTHER = "concentration_of_another"
     MASS_PER_VOLUME_AS_SHARE = "mass_per_volume_as_share"
+    STOCK_CONCENTRATION = "stock_concentration"
+    WATER_COUNTED_IN = "water_counted_in"
 
     # Molar masses.
     MOLAR_MASS_UPSIDE_DOWN = "molar_mass_upside_down"
@@ -139,6 +141,7 @@ class SlipKind(Enum):
     WRONG_DIVISOR = "wrong_divisor"
 
     # What is found in the number that was typed, and in no relation.
+    EXPONENT_SIGN = "exponent_sign"
     ROUNDED_EARLY = "rounded_early"
     CUT_OFF = "cut_off"
 

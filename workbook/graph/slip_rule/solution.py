@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING
 
 from workbook.graph.slip_rule.kind import SlipKind
 from workbook.graph.slip_rule.product import Factor, factors_of, product_of, products
+from workbook.graph.slip_rule.site import replace_node
 from workbook.graph.slip_rule.step import AMOUNT, VALUE, VOLUME
-from workbook.relation.tree import Name, Number
+from workbook.graph.slip_rule.term import Term, sum_of
+from workbook.relation.tree import Name, Number, names
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,6 +21,9 @@ if TYPE_CHECKING:
 _HUNDRED, _THOUSAND = Number("100"), Number("1000")
 
 _CONCENTRATION = AMOUNT / VOLUME
+
+#: Constants that go with the volume of a solution.
+_BY_VOLUME = ("molarity", "mass_per_volume", "solution_density")
 
 
 def mistake_solutions(step: Step) -> Iterator[Found]:
@@ -41,6 +46,45 @@ def mistake_solutions(step: Step) -> Iterator[Found]:
             for kind, factors in _misread(step, factor, others):
                 yield kind, product.site.put(step.relation, product_of(factors))
     yield from _mixed_up(step)
+    yield from _undiluted(step)
+    yield from _watered(step)
+
+
+def _undiluted(step: Step) -> Iterator[Found]:
+    """Go on with the concentration that a solution had before it was diluted."""
+    for name in names(step.relation):
+        inner = step.opened(name)
+        if inner is None or step.dimension(name) != _CONCENTRATION:
+            continue
+        for stock in names(inner):
+            if step.dimension(stock) == _CONCENTRATION:
+                relation = replace_node(step.relation, Name(name), Name(stock))
+                yield SlipKind.STOCK_CONCENTRATION, relation
+
+
+def _watered(step: Step) -> Iterator[Found]:
+    """Add the volume of water beside a solution to that of the solution."""
+    waters = [
+        name
+        for name in step.graph.lab.public.labels
+        if _is_water(step, name) and step.dimension(name) == VOLUME
+    ]
+    factors = factors_of(step.relation)
+    if not any(step.role(each.node) in _BY_VOLUME for each in factors):
+        return
+    for factor in factors:
+        name = factor.node.text if isinstance(factor.node, Name) else ""
+        if not name or step.dimension(name) != VOLUME or _is_water(step, name):
+            continue
+        for water in waters:
+            both = sum_of((Term(factor.node), Term(Name(water))))
+            relation = replace_node(step.relation, factor.node, both)
+            yield SlipKind.WATER_COUNTED_IN, relation
+
+
+def _is_water(step: Step, name: str) -> bool:
+    species = step.graph.lab.public.species.get(step.species(name))
+    return species is not None and species.formula == "H2O"
 
 
 def _misread(
