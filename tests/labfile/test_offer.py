@@ -103,3 +103,16 @@ def test_a_molar_volume_is_litres_over_a_mole(tmp_path: Path) -> None:
     assert factor.label == "molar volume of carbon dioxide"
     assert (factor.top, factor.top_unit) == ("24.0", "L")
     assert (factor.bottom, factor.bottom_unit) == ("1", "mol")
+
+
+def test_a_bottle_with_two_substances_says_which_of_them_is_meant(
+    tmp_path: Path,
+) -> None:
+    vinegar = 'formula = "CH3COOH"'
+    row = vinegar + (
+        '\nsolution = { name = "dilute hydrochloric acid", molarity = "0.50 mol/L", '
+        'source = "its label" }'
+    )
+    lab = make_lab(tmp_path, edit(CHALK, (vinegar, row)))
+    label = offered(lab, "salt_yield")["acid.molarity"].label
+    assert label == "concentration of hydrogen chloride in dilute hydrochloric acid"

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from workbook.labfile.half import Ask, PublicHalf
-    from workbook.labfile.schema import Species
+    from workbook.labfile.schema import SolutionTable, Species
     from workbook.matter.elements import AtomicWeights
     from workbook.matter.equation import Equation
     from workbook.measure.units import Unit
@@ -76,18 +76,19 @@ def _constants(
     if bottle := species.solution:
         both = (bottle.name, bottle.name)
         solute = (species.name, bottle.name)
+        called = _call_bottle(public, species, bottle)
         for suffix, label, written, of in (
             ("solution_density", "density", bottle.density, both),
             ("molarity", "concentration", bottle.molarity, solute),
             ("mass_per_volume", "strength", bottle.mass_per_volume, solute),
         ):
             if written is not None:
-                name, number = f"{label} of {bottle.name}", write(written.value)
+                name, number = f"{label} of {called}", write(written.value)
                 yield _split(f"{key}.{suffix}", name, number, written.unit, of)
         if bottle.mass_fraction is not None:
             yield Factor(
                 id=f"{key}.mass_fraction",
-                label=f"percentage of {bottle.name}",
+                label=f"percentage of {called}",
                 top=write(bottle.mass_fraction.value),
                 top_unit=_GRAM,
                 bottom="100",
@@ -95,6 +96,13 @@ def _constants(
                 top_of=species.name,
                 bottom_of=bottle.name,
             )
+
+
+def _call_bottle(public: PublicHalf, species: Species, bottle: SolutionTable) -> str:
+    """Name a bottle, and in one that holds several substances the one that is meant."""
+    bottles = [each.solution.name for each in public.species.values() if each.solution]
+    is_shared = bottles.count(bottle.name) > 1
+    return f"{species.name} in {bottle.name}" if is_shared else bottle.name
 
 
 def _molar_mass(
