@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 
+from tests.support.exercise import compile_lab
 from workbook.graph.quantity import Origin, Quantity
 from workbook.measure.units import read_unit
 
@@ -57,3 +58,12 @@ def test_a_species_has_the_ratio_one_to_itself_in_two_equations(graph: Graph) ->
 def test_species_that_never_meet_have_no_equation(graph: Graph) -> None:
     with pytest.raises(LookupError, match=r"ratio\(oil, citrate\): 0 equations"):
         graph.equation_of("oil", "citrate")
+
+
+def test_a_ratio_is_that_of_the_reaction_that_it_names() -> None:
+    # 2 Al + 2 KOH + 4 H2SO4 + 22 H2O -> 2 alum + 3 H2; 2 KOH + H2SO4 -> K2SO4 + 2 H2O.
+    graph = compile_lab("potash-alum").graph
+    assert graph.ratio("acid", "base", "reaction") == 2
+    assert graph.ratio("acid", "base", "spare_base") == Fraction(1, 2)
+    with pytest.raises(LookupError, match="2 equations hold both"):
+        graph.ratio("acid", "base")

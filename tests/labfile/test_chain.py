@@ -34,6 +34,7 @@ def test_a_number_a_sum_or_a_function_is_no_factor(text: str) -> None:
 def test_ratios_are_found_wherever_they_stand() -> None:
     relation = read_relation("min(a * ratio(x, y), -(b / ratio(z, y)))")
     assert ratios_in(relation) == (("x", "y"), ("z", "y"))
+    assert ratios_in(read_relation("ratio(x, y, wash)")) == (("x", "y", "wash"),)
 
 
 def test_a_chain_starts_from_what_is_no_constant() -> None:
@@ -74,3 +75,14 @@ def test_what_the_ends_are_of_decides_which_equation_is_offered() -> None:
 def test_an_equation_that_can_not_be_read_is_left_to_its_own_rule() -> None:
     file = read_tables(("chalk + 2 acid ->", "chalk + 2 acid"))
     assert list(chains_can_be_built(file)) == []
+
+
+@pytest.mark.parametrize(("reaction", "count"), [("reaction", 0), ("rinse", 1)])
+def test_a_chain_takes_its_coefficients_from_the_equation_of_its_ends(
+    reaction: str, count: int
+) -> None:
+    relation = f'"chalk_mass / chalk.molar_mass * ratio(gas, chalk, {reaction})"'
+    file = read_tables(('"chalk_mass / chalk.molar_mass"', relation))
+    found = [said for _, said in chains_can_be_built(file)]
+    assert len(found) == count
+    assert all("those of another equation are offered" in said for said in found)

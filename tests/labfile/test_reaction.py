@@ -90,3 +90,26 @@ def test_a_ratio_needs_exactly_one_equation() -> None:
 def test_what_stands_on_both_sides_has_no_coefficient() -> None:
     equations = {"": read_equation("oil + acid -> soap + acid")}
     assert "both sides" in (why_no_ratio(equations, ("soap", "acid")) or "")
+
+
+def test_a_ratio_may_say_which_of_several_equations_is_meant() -> None:
+    equations = readable_equations(read_tables())
+    for name in ("reaction", "rinse"):
+        assert why_no_ratio(equations, ("gas", "chalk"), name) is None
+    assert why_no_ratio(equations, ("salt", "chalk"), "rinse") == (
+        "no equation holds 'salt', 'chalk' together; exactly one must."
+    )
+
+
+def test_a_reaction_that_a_ratio_names_must_be_there() -> None:
+    equations = readable_equations(read_tables())
+    assert why_no_ratio(equations, ("gas", "chalk"), "rinze") == (
+        "'rinze' is no reaction of this file. Did you mean 'rinse'?"
+    )
+
+
+def test_the_name_of_the_lab_s_own_reaction_is_taken() -> None:
+    file = read_tables(("[reactions.rinse]", "[reactions.reaction]"))
+    ((place, said),) = equations_balance(file)
+    assert place == ("reactions", "reaction")
+    assert said.startswith("'reaction' is the lab's own reaction")

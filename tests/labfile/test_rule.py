@@ -67,3 +67,12 @@ def test_both_species_of_a_ratio_are_looked_at() -> None:
 @pytest.mark.parametrize("span", ["60 .. 99 %", "0.1 .. 0.2 %"])
 def test_a_plausible_range_in_the_quantitys_unit_is_passed(span: str) -> None:
     assert findings(("60 .. 99 %", span)) == []
+
+
+def test_a_ratio_in_several_reactions_is_shown_how_to_name_one() -> None:
+    ratio = '"acid_volume * acid.molarity * ratio(gas, chalk)"'
+    found = findings(('"acid_volume * acid.molarity"', ratio))
+    (said,) = (sentence for _, sentence in found if sentence.startswith("ratio"))
+    assert said.endswith(
+        "Say which is meant: ratio(gas, chalk, reaction) or ratio(gas, chalk, rinse)."
+    )

@@ -78,8 +78,8 @@ def _stand(quantity: Quantity, value: Column, is_asked: bool) -> Bounded:  # noq
 def _follow(graph: Graph, relation: Node, used: Mapping[str, Bounded]) -> Bounded:
     def call(name: str, arguments: tuple[Bounded | str, ...]) -> Bounded:
         if name == RATIO:
-            of, to = (str(each) for each in arguments)
-            return Bounded.exactly(float(graph.ratio(of, to)))
+            named = map(str, arguments)
+            return Bounded.exactly(float(graph.ratio(*named)))
         return FUNCTIONS[name](*arguments)
 
     algebra = Algebra(
@@ -111,8 +111,8 @@ def compute_column(
 
     def call(name: str, arguments: tuple[Column | str, ...]) -> Column:
         if name == RATIO:
-            of, to = (str(each) for each in arguments)
-            return np.asarray(float(graph.ratio(of, to)))
+            named = map(str, arguments)
+            return np.asarray(float(graph.ratio(*named)))
         return _NUMBERS[name](*arguments)
 
     algebra = Algebra(

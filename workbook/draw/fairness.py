@@ -199,8 +199,9 @@ def find_extents(
     """
     amounts = graph.lab.key.limiting[step]
     first = next(iter(amounts))
+    equation = graph.equation_of(*amounts)
     columns = [
-        solved[amount] / float(graph.ratio(species, first))
+        solved[amount] / float(equation.ratio(species, first))
         for species, amount in amounts.items()
     ]
     return dict(zip(amounts, np.broadcast_arrays(*columns), strict=True))

@@ -78,8 +78,9 @@ def _is_value(graph: Graph, node: Node) -> bool:
 
 def _worth(graph: Graph, factor: Node) -> float:
     match factor:
-        case Call(_, (Name(of), Name(to))):
-            return float(graph.ratio(of, to))
+        case Call(_, (Name(of), Name(to), *named)):
+            reaction = (getattr(each, "text", "") for each in named)
+            return float(graph.ratio(of, to, *reaction))
         case Name(text) if (constant := graph.quantities[text].constant) is not None:
             return float(graph.quantities[text].to_base(float(constant.value)))
     msg = f"{factor} is no constant and no ratio."

@@ -49,8 +49,8 @@ def _algebra(
 ) -> Algebra[T]:
     def call(name: str, arguments: tuple[T | str, ...]) -> T:
         if name == RATIO:
-            of, to = map(str, arguments)
-            return exact(graph.ratio(of, to))
+            named = map(str, arguments)
+            return exact(graph.ratio(*named))
         return functions[name](*arguments)
 
     return Algebra(lambda node: exact(node.value), values.__getitem__, call)

@@ -86,8 +86,8 @@ def to_function(graph: Graph, relation: Node) -> Function:
 
     def call(name: str, arguments: tuple[_Later | str, ...]) -> _Later:
         if name == RATIO:
-            of, to = map(str, arguments)
-            return _constant(float(graph.ratio(of, to)))
+            named = map(str, arguments)
+            return _constant(float(graph.ratio(*named)))
         function = _CALLS[name]
         parts = [each.function for each in arguments if isinstance(each, _Later)]
         return _Later(lambda values: function(*(part(values) for part in parts)))

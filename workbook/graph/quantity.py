@@ -7,6 +7,8 @@ from enum import Enum
 from fractions import Fraction
 from typing import TYPE_CHECKING, TypeVar
 
+from workbook.labfile.reaction import meant_equations
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -101,14 +103,17 @@ class Graph:
     weights: AtomicWeights
     quantities: Mapping[str, Quantity]
 
-    def equation_of(self, first: str, second: str) -> Equation:
+    def equation_of(self, *species: str, reaction: str = "") -> Equation:
         """
-        Return the one equation in which two species stand.
+        Return the one equation in which some species stand.
 
         Parameters
         ----------
-        first, second : str
-            Names of species.
+        *species : str
+            Names of species, two at least.
+        reaction : str
+            Which equation is meant, where several hold them: the name of its table, or
+            `OWN_REACTION`. Empty where one alone does.
 
         Returns
         -------
@@ -118,19 +123,19 @@ class Graph:
         Raises
         ------
         LookupError
-            If no equation, or more than one, holds both.
+            If no equation, or more than one, holds them.
         """
-        equations = self.lab.public.equations.values()
-        both = [e for e in equations if {first, second} <= set(e.species)]
-        if len(both) != 1:
+        equations = meant_equations(self.lab.public.equations, reaction)
+        found = [e for e in equations.values() if set(species) <= set(e.species)]
+        if len(found) != 1:
             msg = (
-                f"ratio({first}, {second}): {len(both)} equations hold both; "
+                f"ratio({', '.join(species)}): {len(found)} equations hold both; "
                 "exactly one must."
             )
             raise LookupError(msg)
-        return both[0]
+        return found[0]
 
-    def ratio(self, of: str, to: str) -> Fraction:
+    def ratio(self, of: str, to: str, reaction: str = "") -> Fraction:
         """
         Return the coefficient of one species over that of another.
 
@@ -138,6 +143,8 @@ class Graph:
         ----------
         of, to : str
             Names of species.
+        reaction : str
+            As for `equation_of`.
 
         Returns
         -------
@@ -153,4 +160,6 @@ class Graph:
         -----
         A species has the ratio 1 to itself, in however many equations it stands.
         """
-        return self.equation_of(of, to).ratio(of, to) if of != to else Fraction(1)
+        if of == to:
+            return Fraction(1)
+        return self.equation_of(of, to, reaction=reaction).ratio(of, to)

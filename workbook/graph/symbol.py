@@ -59,8 +59,8 @@ def write_out_ratios(graph: Graph, relation: Node) -> Node:
         If a ratio's species do not stand in exactly one equation.
     """
     match relation:
-        case Call("ratio", (of, to)):
-            ratio = graph.ratio(getattr(of, "text", ""), getattr(to, "text", ""))
+        case Call("ratio", arguments):
+            ratio = graph.ratio(*(getattr(each, "text", "") for each in arguments))
             top, bottom = Number(str(ratio.numerator)), Number(str(ratio.denominator))
             written: Node = Operation("/", top, bottom)
         case Call(name, arguments):

@@ -131,8 +131,8 @@ def carry(graph: Graph, relation: Node, values: Mapping[str, Carried]) -> Carrie
 
     def call(name: str, arguments: tuple[Carried | str, ...]) -> Carried:
         if name == RATIO:
-            of, to = (str(each) for each in arguments)
-            return _exact(graph.ratio(of, to))
+            named = map(str, arguments)
+            return _exact(graph.ratio(*named))
         on_spans, on_knowns = _FUNCTIONS[name]
         given = [each.rounded() for each in arguments if isinstance(each, Carried)]
         span = on_spans(*(each.span for each in given))

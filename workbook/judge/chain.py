@@ -83,7 +83,7 @@ def relation_powers(relation: Node) -> Powers:
     match relation:
         case Name(text):
             return {text: 1}
-        case Call("ratio", (Name(of), Name(to))):
+        case Call("ratio", (Name(of), Name(to), *_)):
             return factor_powers(f"ratio({of}, {to})")
         case Operation("*" | "/" as sign, left, right):
             times = 1 if sign == "*" else -1

@@ -134,9 +134,10 @@ def limiting_reagent(case: Case, step: str, values: Mapping[str, float]) -> str:
     """
     amounts = case.graph.lab.key.limiting[step]
     first = next(iter(amounts))
+    equation = case.graph.equation_of(*amounts)
     return min(
         amounts,
         key=lambda species: (
-            values[amounts[species]] / float(case.graph.ratio(species, first))
+            values[amounts[species]] / float(equation.ratio(species, first))
         ),
     )

@@ -87,8 +87,8 @@ def work_by_hand(
 
     def call(name: str, arguments: tuple[_Noted | str, ...]) -> _Noted:
         if name == RATIO:
-            of, to = map(str, arguments)
-            return _Noted(float(graph.ratio(of, to)), figures)
+            named = map(str, arguments)
+            return _Noted(float(graph.ratio(*named)), figures)
         given = (each.value for each in arguments if isinstance(each, _Noted))
         return _note(_FUNCTIONS[name](*given), figures)
 

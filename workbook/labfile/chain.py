@@ -5,16 +5,21 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbook.labfile.constant import constant_names
-from workbook.labfile.reaction import equation_around, readable_equations
+from workbook.labfile.reaction import (
+    equation_around,
+    meant_equations,
+    readable_equations,
+)
 from workbook.labfile.schema import ChainTable, QuantityTable
 from workbook.labfile.step import placed_steps, step_id
 from workbook.relation.tree import RATIO, Call, Name, Node, Operation, names, walk
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from workbook.labfile.finding import Finding
     from workbook.labfile.schema import LabFile
+    from workbook.matter.equation import Equation
 
 
 def is_product(relation: Node) -> bool:
@@ -40,9 +45,9 @@ def is_product(relation: Node) -> bool:
             return False
 
 
-def ratios_in(relation: Node) -> tuple[tuple[str, str], ...]:
+def ratios_in(relation: Node) -> tuple[tuple[str, ...], ...]:
     """
-    Return the two species of each ``ratio`` in a relation.
+    Return what each ``ratio`` in a relation names.
 
     Parameters
     ----------
@@ -51,8 +56,8 @@ def ratios_in(relation: Node) -> tuple[tuple[str, str], ...]:
 
     Returns
     -------
-    tuple of (str, str)
-        In the order of writing.
+    tuple of tuple of str
+        Two species, and the reaction where it is named; in the order of writing.
 
     Examples
     --------
@@ -61,11 +66,10 @@ def ratios_in(relation: Node) -> tuple[tuple[str, str], ...]:
     (('soap', 'oil'),)
     """
     calls = (n for n in walk(relation) if isinstance(n, Call) and n.name == RATIO)
-    pairs = (
-        [each.text for each in call.arguments if isinstance(each, Name)]
+    return tuple(
+        tuple(each.text for each in call.arguments if isinstance(each, Name))
         for call in calls
     )
-    return tuple((of, to) for of, to in pairs)
 
 
 def chain_starts(file: LabFile, relation: Node) -> tuple[str, ...]:
@@ -143,13 +147,28 @@ def _factors_wrong(file: LabFile, name: str, start: str) -> Iterator[str]:
         return  # told by the rule on equations
     tables = (file.readings, file.givens, file.quantities)
     ends = [table[end].of for end in (start, name) for table in tables if end in table]
-    offered = set(equation_around(equations, ends).species)
+    around = equation_around(equations, ends)
+    offered = set(around.species)
     constants = constant_names(file.species)
     used = {each.partition(".")[0] for each in names(relation) if each in constants}
-    used |= {species for pair in ratios_in(relation) for species in pair}
+    used |= {species for named in ratios_in(relation) for species in named[:2]}
+    yield from _reactions_wrong(name, relation, equations, around)
     for species in sorted(used - offered):
         yield (
             f"the chain of {name!r} needs a factor of {species!r}, but only factors of "
             f"{', '.join(sorted(offered))} are offered: those of one equation. Say of "
             'what its two ends are, or ask it with kind = "number".'
         )
+
+
+def _reactions_wrong(
+    name: str, relation: Node, equations: Mapping[str, Equation], around: Equation
+) -> Iterator[str]:
+    """Find ratios of a named reaction that is not the one whose factors are offered."""
+    for _, _, *reaction in ratios_in(relation):
+        if reaction and around not in meant_equations(equations, *reaction).values():
+            yield (
+                f"the chain of {name!r} takes coefficients of {reaction[0]!r}, "
+                "but those of another equation are offered. Say of what its two ends "
+                'are, or ask it with kind = "number".'
+            )

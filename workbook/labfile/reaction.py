@@ -17,6 +17,10 @@ if TYPE_CHECKING:
     from workbook.labfile.schema import LabFile, Reaction
 
 
+#: How a ratio names the lab's own reaction, whose table has no name.
+OWN_REACTION = "reaction"
+
+
 def reactions_of(file: LabFile) -> dict[str, Reaction]:
     """
     Return every reaction by name, the lab's own under the empty name.
@@ -132,8 +136,32 @@ def readable_equations(file: LabFile) -> dict[str, Equation]:
     return found
 
 
+def meant_equations(
+    equations: Mapping[str, Equation], reaction: str
+) -> Mapping[str, Equation]:
+    """
+    Return the equations that can be meant.
+
+    Parameters
+    ----------
+    equations : mapping of str to Equation
+        By name, the lab's own under the empty name.
+    reaction : str
+        The name of a reaction, `OWN_REACTION`, or empty.
+
+    Returns
+    -------
+    mapping of str to Equation
+        One where it is named, none where the name is unknown, else all.
+    """
+    if not reaction:
+        return equations
+    name = "" if reaction == OWN_REACTION else reaction
+    return {name: equations[name]} if name in equations else {}
+
+
 def why_no_ratio(
-    equations: Mapping[str, Equation], species: tuple[str, ...]
+    equations: Mapping[str, Equation], species: tuple[str, ...], reaction: str = ""
 ) -> str | None:
     """
     Return why some species have no ratio of coefficients.
@@ -144,13 +172,20 @@ def why_no_ratio(
         By name.
     species : tuple of str
         Names of species.
+    reaction : str
+        Which equation is meant, as in ``ratio(a, b, reaction)``; empty for the one that
+        holds them.
 
     Returns
     -------
     str or None
         A sentence; None where they stand in exactly one equation, each once.
     """
-    found = equations_with(equations, set(species))
+    meant = meant_equations(equations, reaction)
+    if not meant:
+        known = (OWN_REACTION, *filter(None, equations))
+        return f"{reaction!r} is no reaction of this file.{nearest(reaction, known)}"
+    found = equations_with(meant, set(species))
     shown = ", ".join(map(repr, species))
     if len(found) != 1:
         many = "no equation holds" if not found else f"{len(found)} equations hold"
@@ -203,6 +238,8 @@ def equations_balance(file: LabFile) -> Iterator[Finding]:
     """
     for name, reaction in reactions_of(file).items():
         place = ("reactions", name) if name else ("reaction",)
+        if name == OWN_REACTION:
+            yield place, f"{name!r} is the lab's own reaction; take another name."
         try:
             equation = read_equation(reaction.equation)
         except EquationError as error:

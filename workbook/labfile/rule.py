@@ -8,8 +8,8 @@ once. A finding names the place by its path of keys; the reader adds file and li
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
-from typing import TypeAlias
+from collections.abc import Callable, Iterator, Mapping
+from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.errors import nearest
 from workbook.labfile.chain import chains_can_be_built, ratios_in
@@ -23,6 +23,7 @@ from workbook.labfile.ownreading import own_readings_can_be_typed
 from workbook.labfile.piece import molar_masses_have_pieces
 from workbook.labfile.reach import steps_can_be_answered
 from workbook.labfile.reaction import (
+    OWN_REACTION,
     equations_balance,
     formulas_read,
     readable_equations,
@@ -44,6 +45,9 @@ from workbook.labfile.step import (
 from workbook.labfile.table import Named
 from workbook.labfile.telling import answers_stand_apart, names_tell_nothing
 from workbook.relation.tree import Node, names
+
+if TYPE_CHECKING:
+    from workbook.matter.equation import Equation
 
 Rule: TypeAlias = Callable[[LabFile], Iterator[Finding]]
 
@@ -103,14 +107,26 @@ def _relations_know_their_names(file: LabFile) -> Iterator[Finding]:
 def _ratios_hold(file: LabFile) -> Iterator[Finding]:
     equations = readable_equations(file)
     for table, key, relation in _relations(file):
-        for of, to in ratios_in(relation):
+        for of, to, *named in ratios_in(relation):
+            shown = f"ratio({', '.join((of, to, *named))})"
             strangers = [name for name in (of, to) if name not in file.species]
             for name in strangers:
                 hint = nearest(name, file.species)
-                sentence = f"ratio({of}, {to}): {name!r} is no species of this file."
-                yield (table, key, "is"), sentence + hint
-            if not strangers and (reason := why_no_ratio(equations, (of, to))):
-                yield (table, key, "is"), f"ratio({of}, {to}): {reason}"
+                sentence = f"{shown}: {name!r} is no species of this file.{hint}"
+                yield (table, key, "is"), sentence
+            if not strangers and (reason := why_no_ratio(equations, (of, to), *named)):
+                yield (table, key, "is"), f"{shown}: {reason}{_hint(equations, of, to)}"
+
+
+def _hint(equations: Mapping[str, Equation], of: str, to: str) -> str:
+    """Return how a ratio says which of several equations is meant."""
+    holding = {
+        name or OWN_REACTION
+        for name, each in equations.items()
+        if {of, to} <= set(each.species)
+    }
+    ways = [f"ratio({of}, {to}, {name})" for name in sorted(holding)]
+    return f" Say which is meant: {' or '.join(ways)}." if len(ways) > 1 else ""
 
 
 def _plausible_ranges_fit(file: LabFile) -> Iterator[Finding]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from contextlib import suppress
-from itertools import combinations, islice
 from typing import TYPE_CHECKING
 
 from workbook.errors import MatterError, nearest
@@ -165,10 +164,8 @@ def must_limit(file: LabFile, amounts: Mapping[str, str]) -> Iterator[str]:
 
 
 def _must_react(file: LabFile, species: tuple[str, ...]) -> Iterator[str]:
-    equations = readable_equations(file)
-    groups = dict.fromkeys((*combinations(species, 2), species))
-    reasons = (why_no_ratio(equations, group) for group in groups)
-    yield from islice((reason for reason in reasons if reason is not None), 1)
+    if reason := why_no_ratio(readable_equations(file), species):
+        yield reason
 
 
 def molar_masses_are_asked(file: LabFile) -> Iterator[Finding]:

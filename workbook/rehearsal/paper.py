@@ -211,8 +211,8 @@ def _work_out(
 ) -> Known:
     def call(name: str, arguments: tuple[Kept | str, ...]) -> Kept:
         if name == RATIO:
-            of, to = (str(each) for each in arguments)
-            return Kept(_exact(graph.ratio(of, to)), habit)
+            named = map(str, arguments)
+            return Kept(_exact(graph.ratio(*named)), habit)
         first, *others = (each for each in arguments if isinstance(each, Kept))
         return first.applied(_FUNCTIONS[name], *others)
 

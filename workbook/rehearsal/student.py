@@ -186,9 +186,10 @@ class Student:
         """Return the reagent that runs out first, by the student's own amounts."""
         amounts = self._graph.lab.key.limiting[ask.id]
         first = next(iter(amounts))
+        equation = self._graph.equation_of(*amounts)
 
         def extent(species: str) -> Decimal:
-            ratio = self._graph.ratio(species, first)
+            ratio = equation.ratio(species, first)
             return self.paper.carried(amounts[species]) / Decimal(float(ratio))
 
         return min(amounts, key=extent)

@@ -71,7 +71,7 @@ def _call(name: str, arguments: tuple[sympy.Expr | str, ...]) -> sympy.Expr:
         "log10": lambda of: sympy.log(of, 10),
         "max": sympy.Max,
         "min": sympy.Min,
-        "ratio": lambda of, to: sympy.Symbol(f"ratio({of}, {to})"),
+        "ratio": lambda *of: sympy.Symbol(f"ratio({', '.join(of)})"),
         "sqrt": sympy.sqrt,
     }
     return functions[name](*arguments)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from workbook.graph.slip_rule.kind import SlipKind
 from workbook.graph.slip_rule.ratio import fraction_node
 from workbook.graph.slip_rule.site import replace_node, sites
-from workbook.graph.slip_rule.step import ratio_species
+from workbook.graph.slip_rule.step import ratio_equation, ratio_species
 from workbook.graph.slip_rule.term import Term, sum_of
 from workbook.relation.tree import Call, Name, names
 
@@ -47,12 +47,13 @@ def _other_reagents(step: Step, amounts: Mapping[str, str]) -> Iterator[Found]:
     used = names(step.relation)
     if sum(name in used for name in amounts.values()) != 1:
         return
-    calls = {node for node, _ in sites(step.relation) if ratio_species(node)}
+    nodes = (node for node, _ in sites(step.relation) if isinstance(node, Call))
+    calls = {node for node in nodes if ratio_species(node)}
     for call in calls:
         of, to = ratio_species(call)
         if of in amounts or amounts.get(to) not in used:
             continue
-        equation = step.graph.equation_of(of, to)
+        equation = ratio_equation(step.graph, call)
         for other in amounts.keys() & set(equation.species) - {to}:
             ratio = fraction_node(equation.ratio(of, other))
             swapped = replace_node(step.relation, call, ratio)

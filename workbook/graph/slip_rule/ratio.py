@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbook.graph.slip_rule.kind import SlipKind
 from workbook.graph.slip_rule.product import Factor, factors_of, product_of
 from workbook.graph.slip_rule.site import replace_node, sites
-from workbook.graph.slip_rule.step import AMOUNT, MASS, ratio_species
+from workbook.graph.slip_rule.step import AMOUNT, MASS, ratio_equation, ratio_species
 from workbook.matter.formula import read_formula
 from workbook.matter.part import Atom
 from workbook.relation.tree import Call, Name, Node, Number, Operation, names
@@ -74,7 +74,7 @@ def fraction_node(fraction: Fraction) -> Node:
 
 def _wrong_ratios(step: Step, call: Call) -> Iterator[tuple[SlipKind, Fraction]]:
     of, to = ratio_species(call)
-    equation = step.graph.equation_of(of, to)
+    equation = ratio_equation(step.graph, call)
     for other in equation.species:
         for pair in ((other, to), (of, other)):
             if pair != (of, to) and pair[0] != pair[1]:
@@ -149,7 +149,7 @@ def _other_products(step: Step, relation: Node) -> Iterator[Found]:
     for call in _ratios_in(relation):
         of, to = ratio_species(call)
         mass = f"{of}.molar_mass"
-        equation = step.graph.equation_of(of, to)
+        equation = ratio_equation(step.graph, call)
         side = equation.right if _stands_on(of, equation.right) else equation.left
         for term in side if mass in names(relation) else ():
             other = f"{term.species}.molar_mass"

@@ -213,6 +213,26 @@ def ratio_species(node: Node) -> tuple[str, ...]:
         Two names; empty for what is no ratio.
     """
     match node:
-        case Call("ratio", (Name(of), Name(to))):
+        case Call("ratio", (Name(of), Name(to), *_)):
             return of, to
     return ()
+
+
+def ratio_equation(graph: Graph, call: Call) -> Equation:
+    """
+    Return the equation whose coefficients a ratio takes.
+
+    Parameters
+    ----------
+    graph : Graph
+        Where the equations are.
+    call : Call
+        A ratio, with the name of its reaction or without.
+
+    Returns
+    -------
+    Equation
+        Balanced.
+    """
+    of, to, *reaction = (each.text for each in call.arguments if isinstance(each, Name))
+    return graph.equation_of(of, to, reaction="".join(reaction))
