@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from concurrent.futures import Executor, Future
 from concurrent.futures.process import BrokenProcessPool
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 import pytest
 from typing_extensions import override
@@ -18,9 +18,11 @@ from workbook.marking.gather import Accepted
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
-    from workbook.marking.result import SheetMark
+P = ParamSpec("P")
+T = TypeVar("T")
 
 
 @pytest.fixture
@@ -32,10 +34,10 @@ class Dying(Executor):
     """Processes that end before they answer."""
 
     @override
-    def submit(  # type: ignore[override]
-        self, *_: object, **__: object
-    ) -> Future[list[SheetMark]]:
-        future: Future[list[SheetMark]] = Future()
+    def submit(
+        self, fn: Callable[P, T], /, *args: P.args, **kwargs: P.kwargs
+    ) -> Future[T]:
+        future: Future[T] = Future()
         future.set_exception(BrokenProcessPool())
         return future
 
