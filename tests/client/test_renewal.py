@@ -92,3 +92,14 @@ def test_a_checker_that_dies_meanwhile_leaves_the_verdicts_as_they_are(
     judge.on_question = die_after_the_reading
     assert session.submit("jar", FIRST).outcome is Outcome.NOTED
     assert outcome_of(session, "wax_mass") is Outcome.EARLY
+
+
+def test_a_reading_that_waited_renews_what_follows_when_it_is_judged(
+    session: Session, judge: FakeJudge
+) -> None:
+    judge.outcomes["jar"] = Outcome.NOT_JUDGED
+    session.submit("jar", FIRST)
+    judge.outcomes |= {"jar": Outcome.NOTED, "wax_mass": Outcome.RIGHT}
+    session.send_again()
+    assert outcome_of(session, "wax_mass") is Outcome.RIGHT
+    assert session.history.noted("jar") == FIRST

@@ -134,8 +134,6 @@ class Session:
         verdict = self.history.own.verdict(attempt.id) or self._judge(attempt)
         if verdict.outcome is not Outcome.NOT_JUDGED:
             self.send_again()
-        if verdict.outcome is Outcome.NOTED:
-            renew_verdicts(self)
         self._tell_news()
         return verdict
 
@@ -206,6 +204,8 @@ class Session:
             except TaskError as error:
                 verdict = _put_off(f"The verdict can't be kept: {error}")
         self.on_verdict(attempt.step)
+        if verdict.outcome is Outcome.NOTED:
+            renew_verdicts(self)
         return verdict
 
     def ask(self, attempt: Attempt) -> Verdict:
