@@ -48,6 +48,7 @@ _ELSEWHERE: Mapping[str, str] = {
     "mark": "workbook.command.mark:mark_course",
     "new": "workbook.command.new:begin_lab",
     "open": "workbook.command.issue:open_for",
+    "paper": "workbook.command.paper:print_course",
     "pretend": "workbook.command.pretend:pretend_class",
     "rehearse": "workbook.rehearsal.command:rehearse_labs",
     "roll": "workbook.command.roll:roll_course",

@@ -1,0 +1,242 @@
+"""
+Problem sets on paper: a page for each student or variant, and its answer book.
+
+A set asks for any choice of a course's steps. Each page prints what its steps rest on:
+what is given, what the instruments show as pictures, and the table of substances.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from workbook.errors import TaskError, nearest
+from workbook.front.formula import show_formula
+from workbook.graph.quantity import Origin
+from workbook.labfile.form import TableForm
+from workbook.measure.units import PERCENT
+from workbook.relation.tree import names
+from workbook.report.frame import fill_page
+from workbook.wire.sheet import ReadingStep
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+
+    from workbook.graph.quantity import Graph
+    from workbook.labfile.half import Ask
+    from workbook.labfile.roster import Student
+    from workbook.wire.sheet import Sheet, Step
+
+#: Between the name of a lab and that of a step.
+_SLASH = "/"
+
+
+def _is_yield(graph: Graph, ask: Ask) -> bool:
+    if ask.of is None:
+        return False
+    return graph.quantities[ask.of].unit.dimension == PERCENT.dimension
+
+
+def _is_molar_mass(graph: Graph, ask: Ask) -> bool:
+    del graph
+    return (ask.of or "").endswith(".molar_mass")
+
+
+def _asks_limiting(graph: Graph, ask: Ask) -> bool:
+    return ask.id in graph.lab.key.limiting
+
+
+#: What a drill can be about, and which steps belong to it.
+SUBJECTS: Mapping[str, Callable[[Graph, Ask], bool]] = {
+    "limiting-reagents": _asks_limiting,
+    "molar-masses": _is_molar_mass,
+    "percent-yields": _is_yield,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problems:
+    """What one page asks of one student."""
+
+    student: Student
+    sheet: Sheet
+    steps: tuple[Step, ...]
+    #: What is printed that the steps rest on: givens, and readings to take.
+    givens: tuple[str, ...]
+    readings: tuple[ReadingStep, ...]
+    #: The usual cautions, where the page is about what is done before the lab.
+    cautions: tuple[str, ...]
+
+
+def choose_steps(
+    graphs: Mapping[str, Graph], picks: Iterable[str], subject: str | None
+) -> dict[str, tuple[str, ...]]:
+    """
+    Return which steps of which labs a set asks for.
+
+    Parameters
+    ----------
+    graphs : mapping of str to Graph
+        The labs of the course, by name.
+    picks : iterable of str
+        ``"lab"`` for all its steps, ``"lab/step"`` for one; none for all labs.
+    subject : str or None
+        One of `SUBJECTS`, to keep of them only what it is about.
+
+    Returns
+    -------
+    dict of str to tuple of str
+        By lab, in the order of the course; a lab without a step is left out.
+
+    Raises
+    ------
+    TaskError
+        If there is no such lab or step, or nothing is left.
+    """
+    wished = list(picks) or list(graphs)
+    for pick in wished:
+        _refuse_unknown(graphs, pick)
+    chosen = {}
+    for lab, graph in graphs.items():
+        steps = tuple(
+            ask.id
+            for ask in graph.lab.public.asks
+            if not {lab, f"{lab}{_SLASH}{ask.id}"}.isdisjoint(wished)
+            and (subject is None or SUBJECTS[subject](graph, ask))
+        )
+        if steps:
+            chosen[lab] = steps
+    if not chosen:
+        msg = f"No step of {', '.join(wished)} is about {subject}."
+        raise TaskError(msg)
+    return chosen
+
+
+def _refuse_unknown(graphs: Mapping[str, Graph], pick: str) -> None:
+    lab, slash, step = pick.partition(_SLASH)
+    if lab not in graphs:
+        msg = f"No lab {lab!r} is in the course.{nearest(lab, graphs)}"
+        raise TaskError(msg)
+    known = [ask.id for ask in graphs[lab].lab.public.asks]
+    if slash and step not in known:
+        msg = f"{lab!r} has no step {step!r}.{nearest(step, known)}"
+        raise TaskError(msg)
+
+
+def find_sources(graph: Graph, steps: Iterable[str]) -> frozenset[str]:
+    """
+    Return the givens and readings that some steps rest on.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+    steps : iterable of str
+        Its steps.
+
+    Returns
+    -------
+    frozenset of str
+        Quantities that a page must show.
+    """
+    wanted = set(steps)
+    asks = (ask for ask in graph.lab.public.asks if ask.id in wanted)
+    waiting = [name for ask in asks for name in _list_asked(graph, ask)]
+    seen: set[str] = set()
+    while waiting:
+        name = waiting.pop()
+        quantity = graph.quantities[name]
+        if name in seen:
+            continue
+        seen.add(name)
+        if quantity.origin is Origin.DERIVED and quantity.relation is not None:
+            waiting += names(quantity.relation)
+    shown = {Origin.GIVEN, Origin.READING}
+    return frozenset(n for n in seen if graph.quantities[n].origin in shown)
+
+
+def _list_asked(graph: Graph, ask: Ask) -> Iterator[str]:
+    if ask.of is not None:
+        yield ask.of
+    if isinstance(ask.form, TableForm):
+        yield from (cell.of for cell in ask.form.cells)
+    yield from graph.lab.key.limiting.get(ask.id, {}).values()
+
+
+def set_problems(
+    student: Student, sheet: Sheet, graph: Graph, steps: Sequence[str]
+) -> Problems:
+    """
+    Return what one page asks.
+
+    Parameters
+    ----------
+    student : Student
+        Whose page it is.
+    sheet : Sheet
+        The student's copy of the lab, the readings shown.
+    graph : Graph
+        The lab.
+    steps : sequence of str
+        What is asked.
+
+    Returns
+    -------
+    Problems
+        A reading that is needed is shown, whether it is asked for or not.
+    """
+    sources = find_sources(graph, steps)
+    is_before = not {step.id for step in sheet.prelab}.isdisjoint(steps)
+    every = (*sheet.prelab, *sheet.postlab)
+    return Problems(
+        student=student,
+        sheet=sheet,
+        steps=tuple(step for step in every if step.id in set(steps)),
+        givens=tuple(
+            f"{given.label}: {given.shown}"
+            for given in sheet.givens
+            if given.id in sources
+        ),
+        readings=tuple(
+            step
+            for step in every
+            if isinstance(step, ReadingStep) and step.id in sources
+        ),
+        cautions=sheet.cautions if is_before else (),
+    )
+
+
+def print_papers(title: str, papers: Sequence[Problems]) -> bytes:
+    """
+    Return a set of problems as an HTML page that prints a student a page.
+
+    Parameters
+    ----------
+    title : str
+        What stands over it.
+    papers : sequence of Problems
+        In the order of printing.
+
+    Returns
+    -------
+    bytes
+        HTML in UTF-8, without a hidden value or an answer.
+    """
+    content = {
+        "title": title,
+        "papers": papers,
+        "address": _address,
+        "formula": _set_formula,
+    }
+    return fill_page("paper.html", content)
+
+
+def _set_formula(formula: str) -> Markup:
+    return Markup(show_formula(formula))  # noqa: S704 - `show_formula` escapes
+
+
+def _address(step: ReadingStep) -> str:
+    return f"data:image/svg+xml,{quote(step.picture)}" if step.picture else ""
