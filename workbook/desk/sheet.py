@@ -89,15 +89,10 @@ def show_sheet(marked: Marked) -> str:
         f"<p><strong>{say_points(mark.points)} of {say_points(mark.out_of)} points."
         f"</strong> {escape(mark.remark)}</p>"
         f"<h3>Values</h3>{show_table(('Value', 'Kind', 'Amount'), rows)}"
-        f"<h3>Known slips, and where each leads on this sheet</h3>"
-        f"{_scroll('Known slips', _show_slips(marked.case))}"
-        f"<h3>Steps</h3>{_scroll('Steps', show_steps(marked))}"
+        f"<details><summary>Known slips, and where each leads on this sheet</summary>"
+        f"{_show_slips(marked.case)}</details>"
+        f"<h3>Steps</h3>{show_steps(marked)}"
     )
-
-
-def _scroll(name: str, body: str) -> str:
-    frame = f'<div class="scroll" tabindex="0" role="group" aria-label="{name}">'
-    return f"{frame}{body}</div>"
 
 
 def _show_slips(case: Case) -> str:

@@ -38,6 +38,28 @@ def say_time(at: datetime) -> str:
     return f"{at.day} {at:%B %Y, %H:%M} {at.tzname()}"
 
 
+def begin_sentence(text: str) -> str:
+    """
+    Return a text as it stands at the beginning of a sentence.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        All but its first letter stays as it is: a unit keeps its capitals.
+
+    Examples
+    --------
+    >>> begin_sentence("graduated cylinder, 25 mL")
+    'Graduated cylinder, 25 mL'
+    """
+    return text[:1].upper() + text[1:]
+
+
 #: Our own, and the only text that is let into a page as it stands.
 _STYLE = Markup(  # noqa: S704 - a file of the package, no text of a person
     (files("workbook.report") / "page.css").read_text(encoding="utf-8")
@@ -52,6 +74,7 @@ _pages = Environment(
 )
 _pages.filters["points"] = say_points
 _pages.filters["time"] = say_time
+_pages.filters["begin"] = begin_sentence
 _pages.globals["style"] = _STYLE
 
 
