@@ -50,6 +50,7 @@ _ELSEWHERE: Mapping[str, str] = {
     "open": "workbook.command.issue:open_for",
     "paper": "workbook.command.paper:print_course",
     "pretend": "workbook.command.pretend:pretend_class",
+    "preview": "workbook.command.preview:preview_lab",
     "rehearse": "workbook.rehearsal.command:rehearse_labs",
     "roll": "workbook.command.roll:roll_course",
     "unpack": "workbook.command.unpack:unpack_course",

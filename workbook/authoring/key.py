@@ -1,0 +1,100 @@
+"""The key of one variant of a lab, as HTML: for the author's eyes alone."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from workbook.graph.function import to_function
+from workbook.graph.slip import slips_of
+from workbook.issuing.answerbook import make_page
+from workbook.labfile.roster import Student
+from workbook.measure.rounding import Ties, round_figures, write
+from workbook.measure.units import ONE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from workbook.graph.quantity import Quantity
+    from workbook.judge.case import Case
+
+#: Figures to which the value of a mistake is shown [-].
+_FIGURES = 4
+
+_pages = Environment(
+    loader=PackageLoader("workbook.authoring", "."),
+    autoescape=True,
+    undefined=StrictUndefined,
+    trim_blocks=True,
+    lstrip_blocks=True,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownSlip:
+    """A known mistake of a step, with what it leads to for one student."""
+
+    kind: str
+    #: The value, unit included.
+    shown: str
+    sentence: str
+
+
+def print_key(case: Case, variant: str) -> str:
+    """
+    Return values, worked answers and known mistakes of one variant.
+
+    Parameters
+    ----------
+    case : Case
+        The lab with the variant's values.
+    variant : str
+        How it is called.
+
+    Returns
+    -------
+    str
+        HTML in which every text is escaped.
+    """
+    page = make_page(Student(variant, ""), case)
+    asked = {ask.id: ask.of for ask in case.graph.lab.public.asks}
+    steps = [(step, list_slips(case, asked[step.step_id])) for step in page.steps]
+    template = _pages.get_template("key.html")
+    return template.render(variant=variant, page=page, steps=steps)
+
+
+def list_slips(case: Case, name: str | None) -> tuple[ShownSlip, ...]:
+    """
+    Return the mistakes that a step knows, with their values for one student.
+
+    Parameters
+    ----------
+    case : Case
+        The student's copy of the lab.
+    name : str or None
+        The quantity that the step asks for.
+
+    Returns
+    -------
+    tuple of ShownSlip
+        Empty for a reading, and where no quantity is asked.
+    """
+    return tuple(_list(case, name)) if name else ()
+
+
+def _list(case: Case, name: str) -> Iterator[ShownSlip]:
+    quantity = case.graph.quantities[name]
+    for slip in slips_of(case.graph, name):
+        value = to_function(case.graph, slip.relation)(case.values)
+        if math.isfinite(value):
+            yield ShownSlip(slip.kind.value, _show(quantity, value), slip.sentence)
+
+
+def _show(quantity: Quantity, value: float) -> str:
+    number = round_figures(Decimal(quantity.from_base(value)), _FIGURES, Ties.EVEN)
+    text = write(number)
+    return text if quantity.unit == ONE else f"{text} {quantity.unit.symbol}"
