@@ -18,6 +18,7 @@ from workbook.labfile.course import Conventions
 from workbook.labfile.instrument import known_instruments
 from workbook.labfile.reader import read_lab
 from workbook.labfile.schema import LabFile, StepTable
+from workbook.relation.lexeme import CALLS
 from workbook.solver.bench import prepare
 
 if TYPE_CHECKING:
@@ -66,6 +67,11 @@ def test_every_key_of_the_schema_is_written_in_it(key: str) -> None:
 @pytest.mark.parametrize("name", known_instruments())
 def test_every_instrument_is_named(name: str) -> None:
     assert name in TEXT
+
+
+@pytest.mark.parametrize("function", sorted(CALLS))
+def test_every_function_of_relations_is_named(function: str) -> None:
+    assert f"{function}(" in TEXT
 
 
 def test_every_kind_of_step_is_taught() -> None:
