@@ -1,8 +1,9 @@
 """
 Everything that can be said of a lab before a student sees it.
 
-A file is looked at in three passes: what can't be read; what does not fit together;
-what becomes of many draws. Each pass tells all it finds, and the next needs it empty.
+A file is looked at in three passes: what can't be read, and what else is wrong beside
+it; what does not fit together; what becomes of many draws. Each pass tells all that it
+finds, and the next needs it empty.
 """
 
 from __future__ import annotations
@@ -11,7 +12,9 @@ import re
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
+from pydantic import ValidationError
 
+from workbook.authoring.salvage import find_further
 from workbook.authoring.structure import WITHOUT, has_structures, structures_agree
 from workbook.authoring.told import Told, locate, read_told
 from workbook.draw.key import new_key
@@ -36,6 +39,7 @@ if TYPE_CHECKING:
 
     from workbook.labfile.finding import Finding
     from workbook.labfile.half import Lab
+    from workbook.labfile.position import Located
 
 #: A name in the reason for which draws are refused.
 _NAMED = re.compile(r"'([A-Za-z][A-Za-z0-9_.]*)'")
@@ -74,9 +78,12 @@ def inspect_lab(folder: Path, draws: int) -> Inspection:
     path = folder / LAB_FILE
     try:
         located = read_toml(path)
-        file = validate(LabFile, located, str(path))
     except AuthorError as error:
         return Inspection(str(folder), tuple(map(read_told, error.findings)))
+    try:
+        file = validate(LabFile, located, str(path))
+    except AuthorError as error:
+        return Inspection(str(folder), _tell_all(error, located, path))
     confirm = locate(list_unsure(file), located, str(path))
     findings = locate(_find_misfits(file), located, str(path))
     notes = _list_notes(file)
@@ -91,6 +98,14 @@ def inspect_lab(folder: Path, draws: int) -> Inspection:
         notes=(*notes, *_undrawn(folder, lab)),
         review=review,
     )
+
+
+def _tell_all(error: AuthorError, located: Located, path: Path) -> tuple[Told, ...]:
+    """Tell mistakes of form, and what is wrong in the rest of the file."""
+    told = set(map(read_told, error.findings))
+    if isinstance(error.__cause__, ValidationError):
+        told |= {*locate(find_further(located, error.__cause__), located, str(path))}
+    return tuple(sorted(told, key=lambda each: (each.line or 0, each.says)))
 
 
 def _find_misfits(file: LabFile) -> Iterator[Finding]:

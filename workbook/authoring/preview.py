@@ -54,7 +54,7 @@ _COURSE = "preview"
 
 _STYLE = (
     "<style>.wb-key table{border-collapse:collapse;width:100%}"
-    ".wb-key :is(th,td){text-align:left;vertical-align:top;padding:.2em .6em .2em 0;"
+    ".wb-key :is(th,td){text-align:left;vertical-align:top;padding:.2em .6em .2em 0; "
     "overflow-wrap:anywhere;border-bottom:1px solid var(--jp-border-color1)}"
     ".wb-key dd{margin:0 0 .4em 1em}.wb-key summary{cursor:pointer}"
     ".wb-key{line-height:1.4;color:var(--jp-content-font-color0)}</style>"
