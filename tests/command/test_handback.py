@@ -64,3 +64,19 @@ def test_worked_answers_follow_from_readings_of_the_students_own_bench(
     assert "= 25.80 g - 24.50 g" in page
     assert "= 1.30 g" in page
     assert Path(f"marks/pages/k2/{KILN}.html").is_file()
+
+
+def test_a_lab_is_filed_under_its_own_dates_and_class(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    text = course.read_text(encoding="utf-8")
+    dates = f"""
+[dates.{LAB}]
+open = 2026-03-02T09:00:00
+due  = 2036-03-09T17:00:00
+"""
+    course.write_text(text + dates, encoding="utf-8")
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    assert run("mark", course, "--handins", "in", "--to", "marks").exit_code == 0
+    (item,) = rows(Path("marks/oneroster/lineItems.csv"))
+    assert (item["assignDate"], item["dueDate"]) == ("2026-03-02", "2036-03-09")
+    assert item["classSourcedId"] == "salt-1"

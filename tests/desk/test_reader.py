@@ -77,6 +77,11 @@ def test_a_comment_of_the_bank_is_added_to_the_reason(card: ReaderCard) -> None:
     assert card.bank.value == ""
 
 
+def test_the_bank_begins_without_a_choice(card: ReaderCard) -> None:
+    assert (card.bank.value, card.bank.index) == ("", 0)
+    assert card.reason.value == ""
+
+
 def test_a_reason_can_be_put_into_the_bank(card: ReaderCard) -> None:
     card.reason.value = "Water makes it heavier."
     card.put_in()

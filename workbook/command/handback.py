@@ -23,6 +23,7 @@ from workbook.report.oneroster import Item, Place
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+    from datetime import date
     from pathlib import Path
 
     from workbook.labfile.roster import Student
@@ -63,16 +64,26 @@ def hand_back(
     with click.progressbar(pages, length=len(marks), label="Handing back") as written:
         facts = list(written)
     write_class(folder, source, roster, facts)
-    place = Place(course=source.name, class_id=source.name, period_id=source.name)
     day = datetime.now(UTC).date()
-    items = [
-        Item(
-            lab=name,
-            title=lab.public.title,
-            assigned=day,
-            due=day,
-            out_of=total(source.course.marks, lab.public),
-        )
-        for name, lab in source.labs.items()
-    ]
-    write_records(folder / RECORDS, place, items, roster, (marks, day))
+    items = [_file_lab(source, name, day) for name in source.labs]
+    write_records(folder / RECORDS, _find_place(source), items, roster, (marks, day))
+
+
+def _find_place(source: CourseSource) -> Place:
+    """Return the record system's ids where the course names them, or the course's."""
+    classes = source.course.classes
+    class_id = classes[0] if len(classes) == 1 else source.name
+    return Place(course=source.name, class_id=class_id, period_id=source.name)
+
+
+def _file_lab(source: CourseSource, lab: str, day: date) -> Item:
+    """Return a lab with its dates; where the course has none, the day of marking."""
+    opens, due = source.course.calendar.opens(lab), source.course.calendar.due(lab)
+    due_day = due.date() if due is not None else day
+    return Item(
+        lab=lab,
+        title=source.labs[lab].public.title,
+        assigned=opens.date() if opens is not None else min(day, due_day),
+        due=due_day,
+        out_of=total(source.course.marks, source.labs[lab].public),
+    )

@@ -52,7 +52,7 @@ class ReaderCard(DeskCard):
         self.text = HTML()
         bands = [(_NO_BAND, ""), *((band, band) for band, _ in BANDS)]
         self.band = Dropdown(options=bands, description="It shows")
-        self.bank = Dropdown(description="Comment bank")
+        self.bank = Dropdown(options=[(_NO_COMMENT, "")], description="Comment bank")
         self.reason = Textarea(description="Reason, for the student", rows=3)
         self.told = HTML()
         self._watch()
@@ -81,10 +81,8 @@ class ReaderCard(DeskCard):
 
     def show(self) -> None:
         """Show the text that is next, and how far the pile is."""
-        self.bank.options = [
-            (_NO_COMMENT, ""),
-            *((each, each) for each in read_bank(self._bank)),
-        ]
+        comments = [(each, each) for each in read_bank(self._bank)]
+        self.bank.options = [(_NO_COMMENT, ""), *comments]
         question, paper = self._next()
         if question is None:
             self.text.value = "<p>No text was handed in.</p>"
