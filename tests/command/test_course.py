@@ -67,6 +67,14 @@ BOTTLE = f'[[bottles]]\nlab = "{LAB}"\nsource = "label"\n'
             "'soap_mas' is no step of 'olive-oil-soap'. Did you mean 'soap_mass'?",
         ),
         (
+            '[marks.credit.slips]\ndensity_upsid_down = "0.5"\n',
+            7,
+            (
+                "'density_upsid_down' is no kind of mistake. Did you mean "
+                "'density_upside_down'?"
+            ),
+        ),
+        (
             f"[marks.steps.{LAB}]\nsoap_mas = 2\n",
             7,
             "'soap_mas' is no step of 'olive-oil-soap'.",

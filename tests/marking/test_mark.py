@@ -14,6 +14,7 @@ from tests.support.soap import (
     CHOSEN,
     LAB,
     NOON,
+    OIL_DENSITY,
     STUDENTS,
     answer_rightly,
     make_attempts,
@@ -304,3 +305,19 @@ def test_answers_from_before_the_lab_opened_are_told_and_cost_nothing(
     assert marks.points == ALL
     assert marks.notes == ("2 answers were given before the lab opened.",)
     assert "opened" not in marks.remark
+
+
+def test_a_recognised_slip_earns_the_share_of_its_kind(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # A volume over its density in place of times: of 3 points for the chain half is the
+    # value's, 1.5, and of that the slip earns a fifth, 0.3; the method stands as built.
+    credit = {"slips": {"density_upside_down": "0.2", "density_twice": "0.9"}}
+    scheme = MarkScheme.model_validate({"credit": credit})
+    right = answers["oil_mass"]
+    assert isinstance(right, Built)
+    wrong = Built(right.factors, f"{case.values['oil_volume'] / OIL_DENSITY:#.3g} g")
+    hand_in = make_hand_in(source, "a1", answers | {"oil_mass": wrong})
+    marks = mark_sheet(Accepted("x", hand_in, ""), case, Rules(scheme))
+    found = find(marks, "oil_mass")
+    assert (found.outcome, found.points) == (Outcome.SLIP, Decimal("1.8"))

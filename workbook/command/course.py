@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from workbook.errors import AuthorError
+from workbook.errors import AuthorError, nearest
+from workbook.graph.slip import SlipKind
 from workbook.labfile.course import check_labs, check_roster, read_course
 from workbook.labfile.enrolment import read_students
 from workbook.labfile.reader import read_lab
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
     from pathlib import Path
 
+    from workbook.labfile.course import Course
     from workbook.labfile.roster import Student
 
 #: What `--replace` does, in the words of every command that has it.
@@ -43,7 +45,7 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
         With every finding in the course file, its labs and its roster.
     """
     read = read_course(course)
-    findings: list[str] = []
+    findings = list(_check_slips(read))
     labs = []
     for folder in read.folders.values():
         try:
@@ -63,6 +65,16 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
     if findings:
         raise AuthorError(tuple(findings))
     return roster
+
+
+def _check_slips(course: Course) -> Iterator[str]:
+    """Find credit for kinds of mistake that nobody knows."""
+    known = [kind.value for kind in SlipKind]
+    for name in course.marks.credit.slips:
+        if name not in known:
+            line = course.located.line(("marks", "credit", "slips", name))
+            hint = nearest(name, known)
+            yield f"{course.path}:{line}: {name!r} is no kind of mistake.{hint}"
 
 
 @contextmanager

@@ -118,6 +118,8 @@ class CreditTable(Table):
     follows: Share = Decimal(1)
     #: A known mistake was recognised.
     slip: Share = Decimal(0)
+    #: The same for single mistakes, by the kinds that a lab file names.
+    slips: dict[Text, Share] = Field(default_factory=dict)
     #: The part of a chain or of an algebra that the method earns; the value the rest.
     method: Share = Decimal("0.5")
 

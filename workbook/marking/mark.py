@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from workbook.graph.slip import slips_of
 from workbook.marking import points
 from workbook.marking.lateness import (
     NO_DEADLINE,
@@ -118,7 +119,8 @@ def _mark_step(
     public = case.graph.lab.public
     full = points.split(scheme, public.name, ask)
     verdict = BLANK if stood is None else stood.verdict
-    earned = points.earn(scheme.credit, full, verdict)
+    slips = _find_slips(case, ask, verdict) if scheme.credit.slips else set()
+    earned = points.earn(scheme.credit, full, verdict, slips)
     number = 0 if stood is None else stood.number
     cost = points.charge(points.find_rule(scheme, public, ask), number, earned.both)
     sentences = (
@@ -139,6 +141,15 @@ def _mark_step(
         out_of=full.both,
         reason=" ".join(filter(None, sentences)),
     )
+
+
+def _find_slips(case: Case, ask: Ask, verdict: Verdict) -> set[str]:
+    """Return the kinds of mistake that a verdict names."""
+    if ask.of is None or verdict.outcome is not Outcome.SLIP:
+        return set()
+    said = verdict.sentence
+    known = slips_of(case.graph, ask.of)
+    return {slip.kind.value for slip in known if slip.sentence in said}
 
 
 def _say_parts(full: points.Split, earned: points.Split) -> str:

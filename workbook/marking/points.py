@@ -10,7 +10,7 @@ from workbook.labfile.attempt import AttemptRule
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Collection, Iterable
 
     from workbook.labfile.course import CreditTable, MarkScheme
     from workbook.labfile.half import Ask, PublicHalf
@@ -103,7 +103,9 @@ def split(scheme: MarkScheme, lab: str, ask: Ask) -> Split:
     return Split(points * share, points * (1 - share))
 
 
-def earn(credit: CreditTable, full: Split, verdict: Verdict) -> Split:
+def earn(
+    credit: CreditTable, full: Split, verdict: Verdict, slips: Collection[str] = ()
+) -> Split:
     """
     Return what a verdict earns.
 
@@ -115,6 +117,9 @@ def earn(credit: CreditTable, full: Split, verdict: Verdict) -> Split:
         What a right answer earns [point].
     verdict : Verdict
         What the judge said; one that was no attempt earns nothing.
+    slips : collection of str
+        The kinds of the mistake that was recognised; where several share a sentence,
+        the one that earns most counts.
 
     Returns
     -------
@@ -126,7 +131,7 @@ def earn(credit: CreditTable, full: Split, verdict: Verdict) -> Split:
     method = full.method if verdict.method_holds else Decimal(0)
     if verdict.parts:
         return Split(method, _share(full.value, verdict.parts))
-    return Split(method, full.value * _credit_value(credit, verdict))
+    return Split(method, full.value * _credit_value(credit, verdict, slips))
 
 
 def _share(points: Decimal, parts: tuple[bool, ...]) -> Decimal:
@@ -136,10 +141,15 @@ def _share(points: Decimal, parts: tuple[bool, ...]) -> Decimal:
     return earned if is_exact else earned.quantize(_HUNDREDTH)
 
 
-def _credit_value(credit: CreditTable, verdict: Verdict) -> Decimal:
+def _credit_value(
+    credit: CreditTable, verdict: Verdict, slips: Collection[str]
+) -> Decimal:
     if verdict.value_holds:
         return credit.follows if verdict.follows else Decimal(1)
-    return credit.slip if verdict.outcome is Outcome.SLIP else Decimal(0)
+    if verdict.outcome is not Outcome.SLIP:
+        return Decimal(0)
+    shares = (credit.slips.get(kind, credit.slip) for kind in slips)
+    return max(shares, default=credit.slip)
 
 
 def find_rule(scheme: MarkScheme, public: PublicHalf, ask: Ask) -> AttemptRule:
