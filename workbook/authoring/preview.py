@@ -117,9 +117,11 @@ class Preview:
         self.key = HTML(layout={"width": "50%"})
         for each in (self.variant, self.part):
             each.observe(lambda _: self.show(), "value")
-        bar = HBox([self.variant, self.part])
+        bar = VBox([HBox([self.variant, self.part]), self.says])
+        # The look of the cards keeps the notebook's single keys from its fields.
+        bar.add_class("wb-card")
         columns = HBox([self.student, self.key])
-        self.box = VBox([bar, self.says, columns])
+        self.box = VBox([bar, columns])
         self.look_again()
 
     def look_again(self) -> bool:
