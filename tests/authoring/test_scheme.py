@@ -51,6 +51,15 @@ def test_a_structure_has_a_line_for_each_bond_that_is_seen() -> None:
     assert len(lines) >= 4
 
 
+def test_a_hydrate_of_many_parts_is_written_as_its_formula() -> None:
+    sulfate = "[O-]S(=O)(=O)[O-]"
+    smiles = ".".join(["[K+].[Al+3]", sulfate, sulfate, *["O"] * 12])
+    root = read(Shape(1, "potash alum", "KAl(SO4)2·12H2O", smiles))
+    assert words(root) == ["KAl(SO₄)₂·12H₂O", "potash alum"]
+    soda = Shape(1, "soda", "Na2CO3", "[Na+].[Na+].[O-]C(=O)[O-]")
+    assert words(read(soda)) == ["soda"]
+
+
 def test_a_charge_is_raised() -> None:
     assert "SO₄²⁻" in words(read(Shape(1, "sulfate", "SO4^2-", "")))
 

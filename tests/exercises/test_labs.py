@@ -46,7 +46,7 @@ def structures(name: str) -> Iterator[tuple[str, str]]:
 @cache
 def try_out(name: str) -> Tally:
     """Return the figures of a small class."""
-    *_, tally = rehearse(find_lab(name), ATTEMPTS, seed=1)
+    *_, tally = rehearse(find_lab(name), ATTEMPTS, seed=2)
     return tally
 
 

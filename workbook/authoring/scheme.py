@@ -30,6 +30,9 @@ _BOND, _LETTER, _GAP, _LINE = 26, 15, 14, 20
 #: Widths of an arrow, and of a character of words and of formulas.
 _ARROW, _CHARACTER, _SIGN = 64, 7.6, 11.5
 
+#: A salt or a hydrate of more parts than this is written as its formula [-].
+_MANY_PARTS = 3
+
 #: A scheme that would be wider stands in two rows.
 _WIDEST = 780
 
@@ -136,10 +139,14 @@ def _term(shape: Shape) -> _Block:
 
 def _draw(shape: Shape) -> _Block:
     structure = read_smiles(shape.smiles) if shape.smiles else None
-    # Ions and water say more in a formula than as letters side by side.
-    if structure is None or (shape.formula and not structure.GetNumBonds()):
+    if structure is None or (shape.formula and _is_heap(shape.smiles, structure)):
         return _formula(shape.formula)
     return _structure(structure)
+
+
+def _is_heap(smiles: str, structure: Any) -> bool:  # noqa: ANN401  RDKit ships no types
+    """Tell whether a formula says more: ions and water, or many parts side by side."""
+    return not structure.GetNumBonds() or smiles.count(".") >= _MANY_PARTS
 
 
 def _structure(structure: Any) -> _Block:  # noqa: ANN401  RDKit ships no types
