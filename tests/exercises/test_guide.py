@@ -15,7 +15,8 @@ from workbook.labfile.schema import LabFile
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-GUIDE = (Path(__file__).parents[2] / "exercises" / "GUIDE.md").read_text("utf-8")
+EXERCISES = Path(__file__).parents[2] / "exercises"
+GUIDE = (EXERCISES / "GUIDE.md").read_text("utf-8")
 
 #: What the guide tells to take out, because the soda comes as a solution.
 TAKEN_OUT = {"soda_mass", "needed_mass"}
@@ -71,5 +72,6 @@ def test_the_guide_names_what_it_tells_to_take_out() -> None:
 
 
 def test_the_guide_makes_a_lab_that_no_exercise_is() -> None:
-    folders = {path.parent.name for path in Path("exercises").glob("*/lab.toml")}
+    folders = {path.parent.name for path in EXERCISES.glob("*/lab.toml")}
+    assert folders
     assert "precipitated-chalk" not in folders
