@@ -50,7 +50,7 @@ def judge_range(
         values = [w.in_unit(q.unit) for q, w in zip(ends, typed, strict=True)]
     except (TextError, UnitError) as error:
         return Verdict(outcome_of(error), str(error))
-    read_as = " to ".join(each.say() for each in typed)
+    read_as = ", to ".join(each.say() for each in typed)
     has_unit = typed[0].unit is not None
     for quantity, written, value in zip(ends, typed, values, strict=True):
         half = float(written.half_unit(quantity.unit)) * float(quantity.unit.factor)
