@@ -229,6 +229,18 @@ def test_each_box_of_a_card_gets_the_text_of_its_place(page: Page) -> None:
     assert card.pad.read() == Derived(("3A = 6", "A = 2"), "2 g/mol")
 
 
+def test_a_text_is_kept_as_soon_as_it_is_told(
+    before: Page, browser: Browser, folder: Path
+) -> None:
+    card = before.card("notes")
+    browser.type(card.pad.body[1], "It set.")
+    (record,) = [*folder.glob("*.jsonl"), folder / "none"][:1]
+    assert not record.exists()
+    tell(before, "notes", "It set.")
+    (record,) = folder.glob("*.jsonl")
+    assert b"It set." in record.read_bytes()
+
+
 def test_each_cell_of_a_table_gets_the_text_of_its_place(before: Page) -> None:
     card = before.card("plan")
     tell(before, "plan", "0.0136 mol", "0.02", "3.2")

@@ -151,6 +151,7 @@ class Card:
         if take_typed(self.pad.body, typed, is_shown=not is_missed):
             heard = {"step": self._step.id, "heard": told.get("number")}
             self._look.send(heard)
+            self._keep_draft()
 
     def _show(self, verdict: Verdict, *, is_current: bool) -> None:
         self.worked.offer()

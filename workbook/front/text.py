@@ -25,19 +25,18 @@ class TextPad:
     step : TextStep
         As it stands on the sheet.
     bell : Bell
-        Rung when the text changes.
+        Not rung: of a text not every key is written to the record, but what the page
+        tells after a pause, or on leaving.
     """
 
     #: What the button says: a text is not checked.
     deed = "Keep this text"
 
     def __init__(self, step: TextStep, bell: Bell) -> None:
+        del bell
         self.prompts = HTML(show_prompts(step.prompts))
-        # Each change is written to the record: of a text not every key, but what was
-        # told after a pause, or on leaving.
-        self.area = Textarea(description="Your text", rows=7, continuous_update=False)
+        self.area = Textarea(description="Your text", rows=7)
         self.area.add_class("wb-entry")
-        self.area.observe(lambda _: bell.change(), names="value")
 
     @property
     def body(self) -> tuple[Widget, ...]:
