@@ -7,9 +7,10 @@ second that a hand needs to close a tab.
 
 from __future__ import annotations
 
+import json
 import os
 import signal
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,12 +37,12 @@ LINES = "oil = C3H5 + 3x\nsoap = x +"
 
 
 @pytest.fixture
-def open_tab(server: LabServer, browser: Browser) -> Iterator[Callable[[], Keyboard]]:
-    """Open the post-lab in a tab of its own, each time it is asked."""
+def open_tab(server: LabServer, browser: Browser) -> Iterator[Callable[..., Keyboard]]:
+    """Open one part in a tab of its own, each time it is asked."""
     opened: list[Keyboard] = []
 
-    def open_notebook() -> Keyboard:
-        page = server.open(browser, f"{STUDENT}/{LAB}/postlab.ipynb")
+    def open_notebook(part: str = "postlab") -> Keyboard:
+        page = server.open(browser, f"{STUDENT}/{LAB}/{part}.ipynb")
         opened.append(Keyboard(page))
         opened[-1].wait_until_live()
         return opened[-1]
@@ -61,16 +62,22 @@ def find_lines(student: Keyboard) -> Locator:
     return student.card("soap.molar_mass").locator("textarea")
 
 
-def find_kernel(folder: Path) -> int:
-    """Return the process number of the kernel that runs in a folder."""
+def find_kernels(folder: Path) -> list[int]:
+    """Return the process numbers of the kernels that run in a folder."""
     found = []
     for process in Path("/proc").glob("[0-9]*"):
         with suppress(OSError):
             command = (process / "cmdline").read_bytes()
             if b"ipykernel" in command and (process / "cwd").readlink() == folder:
                 found.append(int(process.name))
-    (kernel,) = found
-    return kernel
+    return sorted(found)
+
+
+def list_drafts(folder: Path, step: str) -> list[str]:
+    """Return what was written to the record of a text that was not kept yet."""
+    (record,) = folder.glob("*-postlab.attempts.jsonl")
+    lines = [json.loads(line) for line in record.read_bytes().splitlines()]
+    return [line["answer"]["text"] for line in lines if line.get("step") == step]
 
 
 def test_unchecked_text_is_there_after_the_kernel_was_restarted(
@@ -103,20 +110,64 @@ def test_unchecked_text_is_there_when_a_closed_tab_is_opened_again(
     assert again.check("lye_left").startswith("Not understood.")
 
 
-def test_text_typed_while_the_kernel_is_busy_outlives_its_tab(
-    open_tab: Callable[[], Keyboard], course: Path
+@contextmanager
+def held_up(*kernels: int) -> Iterator[None]:
+    """Let kernels do nothing for a while; one may be ended meanwhile."""
+    for kernel in kernels:
+        os.kill(kernel, signal.SIGSTOP)
+    try:
+        yield
+    finally:
+        for kernel in kernels:
+            with suppress(ProcessLookupError):
+                os.kill(kernel, signal.SIGCONT)
+
+
+def test_what_is_typed_while_the_kernel_is_busy_outlives_its_tab(
+    open_tab: Callable[..., Keyboard], course: Path
+) -> None:
+    after, before = open_tab(), open_tab("prelab")
+    folder = students_of(course) / STUDENT / LAB
+    with held_up(*find_kernels(folder)):
+        after.fill(find_box(after, "percent_yield"), "86.0 %")
+        before.fill(find_box(before, "trial"), "3.21")
+        tick = before.card("other_statements").locator("[type=checkbox]").first
+        before.tab_to(tick)
+        before.page.keyboard.press("Space")
+        before.page.wait_for_timeout(HAND_MS)
+        for tab in (after, before):
+            tab.page.close()
+    assert find_box(open_tab(), "percent_yield").input_value() == "86.0 %"
+    again = open_tab("prelab")
+    assert find_box(again, "trial").input_value() == "3.21"
+    assert again.card("other_statements").locator("[type=checkbox]").first.is_checked()
+
+
+def test_what_a_kernel_never_heard_is_told_to_the_next(
+    open_tab: Callable[..., Keyboard], course: Path
 ) -> None:
     student = open_tab()
-    kernel = find_kernel(students_of(course) / STUDENT / LAB)
-    os.kill(kernel, signal.SIGSTOP)
-    try:
-        student.fill(find_box(student, "percent_yield"), "86.0 %")
+    with held_up(*find_kernels(students_of(course) / STUDENT / LAB)):
+        student.fill(find_box(student, "theoretical_yield"), "13.4 g")
+        student.tab_to(student.card("theoretical_yield").get_by_role("button"))
+        student.restart()
+    box = find_box(student, "theoretical_yield")
+    student.page.wait_for_timeout(HAND_MS)
+    assert box.input_value() == "13.4 g"
+
+
+def test_a_text_is_written_down_after_a_pause_and_not_at_every_key(
+    open_tab: Callable[..., Keyboard], course: Path
+) -> None:
+    student = open_tab()
+    text = "The soap stayed soft, and smelt of olives. " * 2
+    student.fill(student.card("discussion").locator("textarea"), text)
+    drafts: list[str] = []
+    while text not in drafts:
         student.page.wait_for_timeout(HAND_MS)
-        student.page.close()
-    finally:
-        os.kill(kernel, signal.SIGCONT)
-    again = open_tab()
-    assert find_box(again, "percent_yield").input_value() == "86.0 %"
+        drafts = list_drafts(students_of(course) / STUDENT / LAB, "discussion")
+    assert drafts[-1] == text
+    assert len(drafts) < len(text) / 4
 
 
 def test_two_tabs_on_one_notebook_lose_nothing(
