@@ -29,15 +29,54 @@ class Tray(Protocol):
     """A pile of texts."""
 
     def papers(self, question: Question, marker: str) -> list[Paper]:
-        """Return the texts that are still to be marked by this marker."""
+        """
+        Return the texts that are still to be marked by this marker.
+
+        Parameters
+        ----------
+        question : Question
+            What was asked.
+        marker : str
+            The marker's name.
+
+        Returns
+        -------
+        list of Paper
+            In the order in which they are shown.
+        """
 
     def keep(
         self, question: Question, paper: Paper, points: Decimal, said: tuple[str, str]
     ) -> None:
-        """Keep the points with the reason and the marker's name."""
+        """
+        Keep the points.
+
+        Parameters
+        ----------
+        question : Question
+            What was asked.
+        paper : Paper
+            The text that they are given for.
+        points : Decimal
+            At most those of the question [point].
+        said : tuple of str
+            The reason, and the marker's name.
+        """
 
     def tell(self, question: Question) -> str:
-        """Return HTML of what the marks so far come to."""
+        """
+        Return what the marks so far come to.
+
+        Parameters
+        ----------
+        question : Question
+            What was asked.
+
+        Returns
+        -------
+        str
+            HTML; names are escaped.
+        """
 
 
 class MarkingTray(Tray):

@@ -51,14 +51,14 @@ def concordant_column(
     Parameters
     ----------
     within : array, (n_students,) or ()
-        So far the least and the greatest of them may lie apart.
+        So far the least and the greatest of them may lie apart [base unit of the runs].
     *values : array, (n_students,) or ()
-        One for each run.
+        One for each run [base unit].
 
     Returns
     -------
     array, (n_students,) or ()
-        NaN where it is not settled which agree.
+        [base unit]; NaN where it is not settled which agree.
     """
     columns = np.broadcast_arrays(within, *values)
     rows = zip(*(each.ravel().tolist() for each in columns), strict=True)

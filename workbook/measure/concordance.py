@@ -23,10 +23,9 @@ def find_concordant(within: float, values: Sequence[float]) -> tuple[int, ...]:
     Parameters
     ----------
     within : float
-        So far the least and the greatest of them may lie apart; in the unit of the
-        values.
+        So far the least and the greatest of them may lie apart [unit of the values].
     values : sequence of float
-        One for each run.
+        One for each run [any one unit].
 
     Returns
     -------
@@ -58,14 +57,14 @@ def concordant_mean(within: float, *values: float) -> float:
     Parameters
     ----------
     within : float
-        So far the least and the greatest of them may lie apart.
+        So far the least and the greatest of them may lie apart [unit of the values].
     *values : float
-        One for each run, in the unit of *within*.
+        One for each run [any one unit].
 
     Returns
     -------
     float
-        In the same unit; NaN where it is not settled which agree.
+        [unit of the values]; NaN where it is not settled which agree.
     """
     chosen = find_concordant(within, values)
     return sum(values[at] for at in chosen) / len(chosen) if chosen else math.nan
