@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Lab
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """
     Say which tests stay together where several processes share them.
