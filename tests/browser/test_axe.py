@@ -7,20 +7,25 @@ verdict said. JupyterLab around it has findings of its own, which are not ours.
 
 from __future__ import annotations
 
+import shutil
 from typing import TYPE_CHECKING
 
 import pytest
 
 from tests.support.axe import find_violations, load_axe
 from tests.support.controls import check, fill, list_controls
-from tests.support.issued import LAB, Asked, pick_cards
+from tests.support.issued import GATED_STUDENT, NOTEBOOKS, Asked, pick_cards
 from tests.support.keyboard import Keyboard
+from tests.support.lab import OLIVE_OIL
+from tests.support.lab_server import start_lab
 from tests.support.notebook_view import NotebookView
+from workbook.solver.__main__ import COURSE_VARIABLE as COURSE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
-    from playwright.sync_api import Browser, Locator
+    from playwright.sync_api import Browser, Locator, Page
 
     from tests.support.lab_server import LabServer
 
@@ -46,13 +51,12 @@ _OUTLINE = """element => {
 
 @pytest.fixture(scope="module")
 def views(server: LabServer, browser: Browser) -> Iterator[dict[str, NotebookView]]:
-    """Open both notebooks of a student, by part, with axe-core in them."""
-    parts = ("prelab", "postlab")
-    pages = [server.open(browser, f"{STUDENT}/{LAB}/{part}.ipynb") for part in parts]
+    """Open the notebooks of a student, by part, with axe-core in them."""
+    pages = [server.open(browser, f"{STUDENT}/{path}") for path in NOTEBOOKS.values()]
     for page in pages:
         load_axe(page)
         Keyboard(page).wait_until_live()
-    yield {part: NotebookView(page) for part, page in zip(parts, pages, strict=True)}
+    yield dict(zip(NOTEBOOKS, map(NotebookView, pages), strict=True))
     for page in pages:
         page.close()
 
@@ -69,17 +73,59 @@ def show(views: dict[str, NotebookView], asked: Asked) -> Locator:
     return card
 
 
+def open_head(page: Page) -> Locator:
+    """Return the head of a page that was opened just now, with axe-core in it."""
+    load_axe(page)
+    Keyboard(page).wait_until_live()
+    return Keyboard(page).card("head")
+
+
+def judge_themes(page: Page, card: Locator) -> dict[str, list[str]]:
+    """Return what axe-core finds wrong with a card in each theme."""
+    found = {}
+    for theme in THEMES:
+        NotebookView(page).use_theme(theme)
+        found[theme] = find_violations(card)
+    NotebookView(page).use_theme("light")
+    return found
+
+
 @pytest.mark.parametrize("asked", CARDS, ids=[card.kind for card in CARDS])
 def test_axe_finds_nothing_wrong_with_a_card(
     views: dict[str, NotebookView], asked: Asked
 ) -> None:
     card = show(views, asked)
-    found = {}
-    for theme in THEMES:
-        views[asked.part].use_theme(theme)
-        found[theme] = find_violations(card)
-    views[asked.part].use_theme("light")
-    assert found == {"light": [], "dark": []}
+    assert judge_themes(views[asked.part].page, card) == {"light": [], "dark": []}
+
+
+def test_axe_finds_nothing_wrong_with_a_gate_that_is_shut(
+    server: LabServer, browser: Browser
+) -> None:
+    page = server.open(browser, f"{GATED_STUDENT}/{NOTEBOOKS['postlab']}")
+    head = open_head(page)
+    assert head.get_by_role("button", name="Ask for the readings").is_visible()
+    assert judge_themes(page, head) == {"light": [], "dark": []}
+    page.close()
+
+
+def test_axe_finds_nothing_wrong_with_a_page_for_practice(
+    browser: Browser, tmp_path: Path
+) -> None:
+    shutil.copytree(OLIVE_OIL, tmp_path / "folder")
+    (tmp_path / "home").mkdir()
+    # Without the variable that names a course the lab beside the notebook is served.
+    with start_lab(tmp_path / "folder", tmp_path / "home", env={COURSE: ""}) as server:
+        page = server.open(browser, "prelab.ipynb")
+        head = open_head(page)
+        assert head.get_by_role("button", name="New values").is_visible()
+        card = Keyboard(page).card("lye_needed_volume")
+        fill(card)
+        check(card)
+        card.get_by_role("button", name="Show the worked answer").click()
+        card.get_by_role("group", name="Worked answer").wait_for()
+        found = [judge_themes(page, each) for each in (head, card)]
+        assert found == [{"light": [], "dark": []}] * 2
+        page.close()
 
 
 @pytest.mark.parametrize("asked", CARDS, ids=[card.kind for card in CARDS])

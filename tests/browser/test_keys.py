@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.controls import fill, list_controls
-from tests.support.issued import LAB, Asked, pick_cards
+from tests.support.issued import NOTEBOOKS, Asked, pick_cards
 from tests.support.keyboard import Keyboard
 from tests.support.notebook_view import NotebookView
 
@@ -41,10 +41,10 @@ _IN_CARD = "card => card.contains(document.activeElement)"
 
 @pytest.fixture(scope="module")
 def views(server: LabServer, browser: Browser) -> Iterator[dict[str, NotebookView]]:
-    """Open both notebooks of a student, by part."""
-    parts = ("prelab", "postlab")
-    pages = [server.open(browser, f"{STUDENT}/{LAB}/{part}.ipynb") for part in parts]
-    yield {part: NotebookView(page) for part, page in zip(parts, pages, strict=True)}
+    """Open the notebooks of a student, by part."""
+    pages = [server.open(browser, f"{STUDENT}/{path}") for path in NOTEBOOKS.values()]
+    views = map(NotebookView, pages)
+    yield dict(zip(NOTEBOOKS, views, strict=True))
     for page in pages:
         page.close()
 
@@ -127,6 +127,26 @@ def test_saving_and_the_list_of_commands_can_be_reached_from_a_card(
     view.page.keyboard.press("Control+Shift+C")
     view.page.locator(".lm-CommandPalette-input:focus").wait_for()
     view.page.keyboard.press("Escape")
+
+
+def test_the_list_of_commands_opens_from_a_box_for_text(
+    views: dict[str, NotebookView],
+) -> None:
+    view = views["postlab"]
+    view.page.bring_to_front()
+    card = Keyboard(view.page).card(next(c.step for c in CARDS if c.kind == "algebra"))
+    box = card.locator("input[type=text]")
+    for control in (box, card.locator("textarea")):
+        control.focus()
+        view.page.keyboard.press("Control+Shift+C")
+        view.page.locator(".lm-CommandPalette-input:focus").wait_for()
+        view.page.keyboard.press("Escape")
+    box.fill("0.1")
+    view.page.keyboard.press("Control+s")
+    view.wait_for(
+        "() => !window.jupyterapp.shell.currentWidget.context.model.dirty", None
+    )
+    assert box.input_value() == "0.1"
 
 
 def test_the_same_keys_delete_a_cell_where_nothing_guards_it(

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.controls import fill
-from tests.support.issued import LAB, pick_cards
+from tests.support.issued import NOTEBOOKS, pick_cards
 from tests.support.keyboard import Keyboard
 from tests.support.notebook_view import NotebookView
 
@@ -54,10 +54,10 @@ _PANEL = """() => {
 
 @pytest.fixture(scope="module")
 def pages(server: LabServer, browser: Browser) -> Iterator[dict[str, Page]]:
-    """Open both notebooks of a student, by part, each card filled."""
+    """Open the notebooks of a student, by part, each card filled."""
     opened = {}
-    for part in ("prelab", "postlab"):
-        page = server.open(browser, f"{STUDENT}/{LAB}/{part}.ipynb")
+    for part, path in NOTEBOOKS.items():
+        page = server.open(browser, f"{STUDENT}/{path}")
         keyboard = Keyboard(page)
         keyboard.wait_until_live()
         NotebookView(page).command("application:toggle-left-area")
@@ -70,7 +70,7 @@ def pages(server: LabServer, browser: Browser) -> Iterator[dict[str, Page]]:
         page.close()
 
 
-@pytest.mark.parametrize("part", ["prelab", "postlab"])
+@pytest.mark.parametrize("part", NOTEBOOKS)
 @pytest.mark.parametrize("width_px", WIDTHS_PX)
 def test_nothing_reaches_out_of_a_card(
     pages: dict[str, Page], part: str, width_px: int

@@ -22,6 +22,9 @@ _LABEL = """element => [
 _PLACE = re.compile("Place it")
 _TURN = re.compile("Turn factor")
 
+#: What the crucible of the kiln lab can weigh, and the chalk in it can't.
+OWN_READING = "24.50 g"
+
 #: How many factors a chain is given, so that each of their buttons is there.
 FACTORS = 2
 
@@ -35,6 +38,7 @@ def list_controls(card: Locator) -> dict[str, ElementHandle]:
 
 def fill(card: Locator) -> None:
     """Place factors in a chain, and type what is missing in each box for text."""
+    _note(card)
     place = card.get_by_role("button", name=_PLACE)
     if place.count():
         _place_factors(card, place)
@@ -44,6 +48,19 @@ def fill(card: Locator) -> None:
     for box in card.locator("input[type=text]").all():
         if not box.input_value():
             box.fill("0.0317 mL")
+
+
+def _note(card: Locator) -> None:
+    """Try to note an own reading, and open what changes one that is noted."""
+    note = card.get_by_role("button", name="Note this reading", disabled=False)
+    if note.count():
+        card.locator("input[type=text]").fill(OWN_READING)
+        note.click()
+        card.locator(".wb-word").wait_for()
+    opener = card.get_by_role("button", name="Change this reading")
+    if opener.count():
+        opener.click()
+        card.get_by_role("button", name="Change it").wait_for()
 
 
 def _place_factors(card: Locator, place: Locator) -> None:
@@ -56,7 +73,7 @@ def _place_factors(card: Locator, place: Locator) -> None:
 
 def check(card: Locator) -> None:
     """Have a card's answer judged, or its hand-in written, by the mouse."""
-    button = card.locator(".wb-check")
+    button = card.locator(".wb-check:enabled")
     if button.count():
         button.click()
         card.locator(".wb-says p").filter(has_not_text="Checking").first.wait_for()

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from click.testing import CliRunner
 
-from tests.support.lab import OLIVE_OIL
+from tests.support.lab import KILN, OLIVE_OIL, edit
 from workbook.cli import main
 from workbook.issuing.permit import open_gate
 from workbook.labfile.reader import read_lab
@@ -27,6 +27,16 @@ _ENDS = re.compile(r"^page\.(\w+)\(\)$", re.MULTILINE)
 EXERCISES = OLIVE_OIL.parent
 LAB = OLIVE_OIL.name
 
+#: A second lab, for what the demonstration does not ask.
+KILN_LAB = "chalk-in-the-kiln"
+
+#: Notebooks whose cards are looked at, by what `Asked.part` calls each.
+NOTEBOOKS = {
+    "prelab": f"{LAB}/prelab.ipynb",
+    "postlab": f"{LAB}/postlab.ipynb",
+    "kiln": f"{KILN_LAB}/postlab.ipynb",
+}
+
 #: The student who passes the gate before the lab by answering.
 GATED_STUDENT = "k3f8"
 
@@ -34,7 +44,7 @@ GATED_STUDENT = "k3f8"
 class Asked(NamedTuple):
     """A card of a notebook."""
 
-    #: ``"prelab"`` or ``"postlab"``.
+    #: A key of `NOTEBOOKS`.
     part: str
     #: The step's id, or what stands for it on a card that is no step.
     step: str
@@ -43,11 +53,16 @@ class Asked(NamedTuple):
 
 
 def issue_course(folder: Path) -> Path:
-    """Copy the demonstration course to a folder, issue it, and return its file."""
+    """
+    Copy the demonstration course to a folder, issue it, and return its file.
+
+    Beside the demonstration it has the kiln lab, whose readings are the student's own.
+    """
     shutil.copytree(
         EXERCISES, folder / "course", ignore=shutil.ignore_patterns("*.key")
     )
     path = folder / "course" / "course.toml"
+    _add_kiln(path)
     command = ["issue", str(path), "--to", str(folder / "out")]
     issued = CliRunner().invoke(main, command)
     if issued.exit_code:
@@ -55,12 +70,21 @@ def issue_course(folder: Path) -> Path:
     return path
 
 
+def _add_kiln(course: Path) -> None:
+    kiln = course.parent / KILN_LAB
+    kiln.mkdir()
+    (kiln / "lab.toml").write_text(KILN, encoding="utf-8")
+    text = course.read_text(encoding="utf-8")
+    labs = (f'["{LAB}"]', f'["{LAB}", "{KILN_LAB}"]')
+    course.write_text(edit(text, labs), encoding="utf-8")
+
+
 def open_gates(course: Path, *, but: str) -> None:
     """Open every gate for all students of an issued course but one."""
     source = CourseSource(course)
     for place in sorted(students_of(course).glob("*/*")):
         lab, student = place.name, place.parent.name
-        if student != but:
+        if student != but and source.labs[lab].public.gate:
             revision = source.labs[lab].public.revision
             sheet = SheetId(source.name, lab, revision, student)
             open_gate(source, sheet, datetime.now(UTC))
@@ -90,6 +114,8 @@ def pick_cards() -> list[Asked]:
     ends = [name.replace("_", "-") for name in _ENDS.findall(_read_post_lab())]
     return [
         *found.values(),
+        Asked("kiln", "crucible", "own, noted"),
+        Asked("kiln", "chalk_taken", "own, open"),
         *(Asked("postlab", name, name) for name in ("head", *ends)),
     ]
 
