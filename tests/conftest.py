@@ -7,27 +7,24 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.lab import OLIVE_OIL, WEIGHTS
+from tests.support.sharing import BrowserTogether
 from workbook.graph.build import build_graph
 from workbook.graph.compile import CompiledGraph
 from workbook.labfile.reader import read_lab
 
 if TYPE_CHECKING:
+    from xdist.remote import Producer
+
     from workbook.graph.quantity import Graph
     from workbook.labfile.half import Lab
 
 
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """
-    Say which tests stay together where several processes share them.
-
-    Those in a browser do, so that there is one JupyterLab, and nothing else slows a
-    page down while it is waited for; of all others those of one file.
-    """
-    for item in items:
-        browser = item.get_closest_marker("browser")
-        together = "browser" if browser else item.nodeid.partition("::")[0]
-        item.add_marker(pytest.mark.xdist_group(together))
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(
+    config: pytest.Config, log: Producer
+) -> BrowserTogether:
+    """Leave the tests in a browser to one of the processes that share the tests."""
+    return BrowserTogether(config, log)
 
 
 @pytest.fixture(scope="session")
