@@ -15,6 +15,7 @@ from click.testing import CliRunner
 
 from tests.support.issued import GATED_STUDENT, read_answers, students_of
 from tests.support.keyboard import Keyboard
+from tests.support.notebook_view import NotebookView
 from workbook.cli import main
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ if TYPE_CHECKING:
 pytestmark = [pytest.mark.browser, pytest.mark.service]
 
 STUDENT = GATED_STUDENT
+#: Works in the dark theme, the gate open.
+DARK_STUDENT = "b7k8"
 LAB = "olive-oil-soap"
 
 #: The lines of algebra that this student types: oil is three acid parts and C3H5.
@@ -143,6 +146,18 @@ def test_a_student_works_by_keyboard_and_is_marked_by_hand_worked_points(
     hand_in.get_by_text(f"{STUDENT}.handin.json").wait_for()
     student.page.close()
     assert mark(course, tmp_path / "marks") == ("31", "65")
+
+
+def test_the_post_lab_is_worked_by_keyboard_in_the_dark_theme(
+    server: LabServer, browser: Browser, course: Path
+) -> None:
+    student = Keyboard(server.open(browser, f"{DARK_STUDENT}/{LAB}/postlab.ipynb"))
+    view = NotebookView(student.page)
+    view.use_theme("dark")
+    student.wait_until_live()
+    check_says(answer_all(student, read_answers(course, DARK_STUDENT)))
+    view.use_theme("light")
+    student.page.close()
 
 
 def check_says(says: dict[str, str]) -> None:
