@@ -17,6 +17,7 @@ from tests.support.exercise import EXERCISES, LABS, find_lab
 from tests.support.issued import open_gates, students_of
 from tests.support.keyboard import Keyboard
 from tests.support.lab_server import start_lab
+from tests.support.notebook_view import NotebookView
 from workbook.front.saying import WORDS
 from workbook.wire.verdict import Outcome
 
@@ -86,21 +87,31 @@ def letter_of(public: PublicHalf) -> str:
     return next((letter for pad in pads for letter, _ in pad.letters), "x")
 
 
+@pytest.fixture(scope="module")
+def view(lab_server: LabServer, browser: Browser) -> Iterator[NotebookView]:
+    """Start JupyterLab in a page once: opening it anew takes longer than a lab."""
+    first = f"{STUDENT}/{LABS[0]}/prelab.ipynb"
+    opened = NotebookView(lab_server.open(browser, first))
+    opened.close()
+    yield opened
+    opened.page.close()
+
+
 @pytest.mark.parametrize("part", ["prelab", "postlab"])
 @pytest.mark.parametrize("lab", LABS)
 def test_every_card_of_a_lab_is_live_and_judged(
-    lab_server: LabServer, browser: Browser, lab: str, part: str
+    view: NotebookView, lab: str, part: str
 ) -> None:
     public = find_lab(lab).public
-    page = lab_server.open(browser, f"{STUDENT}/{lab}/{part}.ipynb")
-    student = Keyboard(page)
+    view.show(f"{STUDENT}/{lab}/{part}.ipynb")
+    student = Keyboard(view.page)
     student.wait_until_live()
     cards = {ask.id: student.card(ask.id) for ask in getattr(public, part)}
     for card in cards.values():
         answer(card, f"{letter_of(public)} = M(CH3)")
     said = {step: read_word(card) for step, card in cards.items()}
-    failures = page.locator(".jp-RenderedText[data-mime-type*=stderr]").count()
-    page.close()
+    failures = view.page.locator(".jp-RenderedText[data-mime-type*=stderr]").count()
+    view.close()
     assert {step for step, word in said.items() if word in UNJUDGED} == set()
     assert set(said.values()) <= set(WORDS.values())
     assert failures == 0
