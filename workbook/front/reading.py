@@ -6,10 +6,10 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, HBox
+from typing_extensions import override
 
+from workbook.front.box import BoxPad
 from workbook.front.drawing import is_plain
-from workbook.front.entry import Entry
-from workbook.wire.answer import Answer, Typed
 
 if TYPE_CHECKING:
     from ipywidgets import Widget
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 SIZES = (100, 150, 225, 340)
 
 
-class ReadingPad:
+class ReadingPad(BoxPad):
     """
     The instrument, what is seen on it, and a text box for the reading.
 
@@ -34,6 +34,7 @@ class ReadingPad:
     """
 
     def __init__(self, step: ReadingStep, bell: Bell) -> None:
+        super().__init__(f"Your reading, with its unit ({step.unit})", bell)
         self._step = step
         self._size = 0
         self._has_picture = is_plain(step.picture)
@@ -45,9 +46,9 @@ class ReadingPad:
         self.larger.on_click(lambda _: self.resize(+1))
         self.sizes = HBox([self.smaller, self.larger])
         self.sizes.add_class("wb-sizes")
-        self.entry = Entry(f"Your reading, with its unit ({step.unit})", bell)
 
     @property
+    @override
     def body(self) -> tuple[Widget, ...]:
         """The instrument, its size where it is a picture, and the box."""
         sizes = (self.sizes,) if self._has_picture else ()
@@ -64,29 +65,6 @@ class ReadingPad:
         """
         self._size = min(max(self._size + by, 0), len(SIZES) - 1)
         self.face.value = self._show()
-
-    def read(self) -> Typed:
-        """
-        Return what is typed.
-
-        Returns
-        -------
-        Typed
-            As it was typed.
-        """
-        return Typed(self.entry.text)
-
-    def write(self, answer: Answer) -> None:
-        """
-        Put an earlier text back.
-
-        Parameters
-        ----------
-        answer : Answer
-            A text; any other kind is left out.
-        """
-        if isinstance(answer, Typed):
-            self.entry.text = answer.text
 
     def _show(self) -> str:
         name = f'<p class="wb-note">{escape(self._step.instrument)}</p>'
