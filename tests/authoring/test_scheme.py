@@ -109,3 +109,16 @@ def test_the_same_drawing_gives_the_same_bytes_and_its_mark() -> None:
 def test_a_smiles_that_is_none_is_refused() -> None:
     with pytest.raises(MatterError, match="is no SMILES"):
         read(Shape(1, "x", "", "C(("))
+
+
+def test_a_coefficient_does_not_touch_its_formula() -> None:
+    # Helvetica's widths at 20 units, from memory: N and H 0.722, a 0.556, O 0.778 em.
+    formula = 20 * (0.722 + 0.556 + 0.778 + 0.722)
+    digit = 18 * 0.556
+    term = next(read(LYE).iter(f"{SPACE}g"))
+    count, _ = (float(text.attrib["x"]) for text in term.findall(f"{SPACE}text"))
+    inner = term.find(f"{SPACE}g")
+    assert inner is not None
+    moved = float(inner.attrib["transform"].split("(")[1].split()[0])
+    middle = float(inner[0].attrib["x"])
+    assert moved + middle - formula / 2 > count + digit / 2

@@ -27,8 +27,11 @@ _PAPER, _INK = "#ffffff", "#16191c"
 #: Units of the drawing: a bond, a letter, the space around things, a line of words.
 _BOND, _LETTER, _GAP, _LINE = 26, 15, 14, 20
 
-#: Widths of an arrow, and of a character of words and of formulas.
+#: Widths of an arrow, and of a character of words and of counts.
 _ARROW, _CHARACTER, _SIGN = 64, 7.6, 11.5
+
+#: Widths of what formulas are made of, as wide as the usual sans-serif faces have them.
+_CAPITAL, _SMALL, _LOW = 16.0, 12.0, 9.0
 
 #: A salt or a hydrate of more parts than this is written as its formula [-].
 _MANY_PARTS = 3
@@ -179,7 +182,14 @@ def _copy_path(found: dict[str, str]) -> str:
 
 def _formula(formula: str) -> _Block:
     shown = "".join(_print_formula(formula))
-    return _words(shown, 20, 11 * len(shown))
+    return _words(shown, 20, sum(map(_measure, shown)))
+
+
+def _measure(letter: str) -> float:
+    """Return a width that a letter of a formula does not exceed."""
+    if letter.isupper():
+        return _CAPITAL
+    return _SMALL if letter.islower() or letter.isascii() else _LOW
 
 
 def _print_formula(formula: str) -> Iterator[str]:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from workbook.matter.equation import Equation, Term
 
 #: Raised when drawings of the same structures come out otherwise.
-_STYLE = 1
+_STYLE = 2
 
 #: Where a drawing keeps what it was made from.
 MARK = "data-made-from"
