@@ -14,7 +14,7 @@ from workbook.labfile.course import Conventions
 from workbook.solver.bench import prepare
 from workbook.solver.source import KEY_FILE, CourseSource
 from workbook.wire.answer import Answer, Built, Noted, Placed, Typed
-from workbook.wire.handin import HAND_IN_VERSION, HandIn, digest
+from workbook.wire.handin import compose_hand_in
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -78,15 +78,7 @@ def write_kiln_hand_in(
     source = CourseSource(course)
     sheet, at = SheetId("kiln-1", LAB, 1, student), NOON + timedelta(hours=3)
     attempts = make_attempts(answers)
-    mark = digest(sheet, attempts, at)
-    made = HandIn(
-        version=HAND_IN_VERSION,
-        sheet=sheet,
-        attempts=attempts,
-        at=at,
-        digest=mark,
-        seal=source.seal(mark),
-    )
+    made = compose_hand_in(sheet, attempts, at, source.seal)
     folder = course.parent / "handins"
     folder.mkdir(exist_ok=True)
     (folder / f"{student}.handin.json").write_bytes(msgspec.json.encode(made))

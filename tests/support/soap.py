@@ -22,7 +22,7 @@ from workbook.wire.answer import (
     Placed,
     Typed,
 )
-from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.handin import Attempt, HandIn, compose_hand_in
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -193,15 +193,7 @@ def make_hand_in(
 ) -> HandIn:
     """Return a sealed hand-in."""
     sheet, attempts = name_sheet(student), make_attempts(answers.items())
-    mark = digest(sheet, attempts, at)
-    return HandIn(
-        version=HAND_IN_VERSION,
-        sheet=sheet,
-        attempts=attempts,
-        at=at,
-        digest=mark,
-        seal=source.seal(mark),
-    )
+    return compose_hand_in(sheet, attempts, at, source.seal)
 
 
 def write_hand_in(hand_in: HandIn, path: Path) -> Path:

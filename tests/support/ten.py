@@ -26,7 +26,7 @@ from tests.support.soap import (
 from workbook.marking.override import OVERRIDES_FILE, Override, add_override
 from workbook.solver.source import CourseSource
 from workbook.wire.answer import Answer, Built, Placed, Typed
-from workbook.wire.handin import HAND_IN_VERSION, HandIn, digest
+from workbook.wire.handin import HandIn, compose_hand_in
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -119,15 +119,7 @@ def _make(
     source: CourseSource, student: str, given: list[tuple[str, Answer]], at: datetime
 ) -> HandIn:
     sheet, attempts = name_sheet(student), make_attempts(given)
-    mark = digest(sheet, attempts, at)
-    return HandIn(
-        version=HAND_IN_VERSION,
-        sheet=sheet,
-        attempts=attempts,
-        at=at,
-        digest=mark,
-        seal=source.seal(mark),
-    )
+    return compose_hand_in(sheet, attempts, at, source.seal)
 
 
 def _decide(course: Path) -> None:

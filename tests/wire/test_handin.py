@@ -9,7 +9,13 @@ import pytest
 
 from tests.wire.conftest import ANSWERS, ID
 from workbook.wire.answer import Typed
-from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.handin import (
+    HAND_IN_VERSION,
+    Attempt,
+    HandIn,
+    compose_hand_in,
+    digest,
+)
 from workbook.wire.sheet import SheetId
 
 NOON = datetime(2026, 3, 2, 12, 0, tzinfo=UTC)
@@ -20,14 +26,7 @@ ATTEMPTS = tuple(
 
 
 def test_a_hand_in_is_read_back() -> None:
-    made = HandIn(
-        version=HAND_IN_VERSION,
-        sheet=ID,
-        attempts=ATTEMPTS,
-        at=NOON,
-        digest=digest(ID, ATTEMPTS, NOON),
-        seal="",
-    )
+    made = compose_hand_in(ID, ATTEMPTS, NOON)
     assert msgspec.json.decode(msgspec.json.encode(made), type=HandIn) == made
 
 
@@ -74,3 +73,14 @@ def test_any_change_shows_in_the_fingerprint(
     sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime
 ) -> None:
     assert digest(sheet, attempts, at) != digest(ID, ATTEMPTS, NOON)
+
+
+def test_a_hand_in_that_is_made_carries_its_fingerprint_and_the_seal_of_it() -> None:
+    made = compose_hand_in(ID, ATTEMPTS, NOON, lambda mark: mark[::-1])
+    assert made.version == HAND_IN_VERSION
+    assert made.digest == digest(ID, ATTEMPTS, NOON)
+    assert made.seal == made.digest[::-1]
+
+
+def test_a_hand_in_without_a_checker_is_not_sealed() -> None:
+    assert compose_hand_in(ID, ATTEMPTS, NOON).seal == ""

@@ -10,7 +10,7 @@ import msgspec
 from workbook.client.place import Paper, name_papers
 from workbook.errors import CheckerError, TaskError
 from workbook.store import write_new
-from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.handin import Attempt, HandIn, compose_hand_in
 from workbook.wire.message import Sealed, SealHandIn
 
 if TYPE_CHECKING:
@@ -60,14 +60,7 @@ def build(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> HandIn
     """
     once = {attempt.id: attempt for attempt in attempts}
     ordered = tuple(sorted(once.values(), key=lambda attempt: attempt.at))
-    return HandIn(
-        version=HAND_IN_VERSION,
-        sheet=sheet,
-        attempts=ordered,
-        at=at,
-        digest=digest(sheet, ordered, at),
-        seal="",
-    )
+    return compose_hand_in(sheet, ordered, at)
 
 
 def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> HandIn:

@@ -16,7 +16,7 @@ from workbook.rehearsal.habit import draw_habit
 from workbook.rehearsal.paper import Paper
 from workbook.rehearsal.student import Student
 from workbook.wire.answer import Answer, Chosen, Typed
-from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.handin import Attempt, HandIn, compose_hand_in
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -89,15 +89,7 @@ def make_hand_ins(
         begun = start + timedelta(minutes=chance.uniform(0, 60))
         attempts = tuple(_attempt(sheet, case, chance, begun))
         at = attempts[-1].at + timedelta(minutes=1)
-        mark = digest(sheet, attempts, at)
-        yield HandIn(
-            version=HAND_IN_VERSION,
-            sheet=sheet,
-            attempts=attempts,
-            at=at,
-            digest=mark,
-            seal=source.seal(mark),
-        )
+        yield compose_hand_in(sheet, attempts, at, source.seal)
 
 
 def _attempt(

@@ -20,7 +20,7 @@ from workbook.graph.slip import slips_of
 from workbook.rehearsal.habit import draw_habit
 from workbook.rehearsal.paper import Paper
 from workbook.rehearsal.student import Student
-from workbook.wire.handin import HAND_IN_VERSION, Attempt, HandIn, digest
+from workbook.wire.handin import Attempt, compose_hand_in
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -195,13 +195,4 @@ def _encode(
     attempts: tuple[Attempt, ...],
     at: datetime,
 ) -> bytes:
-    mark = digest(sheet, attempts, at)
-    made = HandIn(
-        version=HAND_IN_VERSION,
-        sheet=sheet,
-        attempts=attempts,
-        at=at,
-        digest=mark,
-        seal=source.seal(mark),
-    )
-    return msgspec.json.encode(made)
+    return msgspec.json.encode(compose_hand_in(sheet, attempts, at, source.seal))

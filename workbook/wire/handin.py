@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import hashlib
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 import msgspec
 from msgspec import Struct
 
 from workbook.wire.answer import Answer
 from workbook.wire.sheet import SheetId
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 #: The version that this package writes.
 HAND_IN_VERSION = 1
@@ -61,3 +65,39 @@ def digest(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> str:
     """
     content = msgspec.json.encode((sheet, attempts, at), order="sorted")
     return hashlib.sha256(content).hexdigest()
+
+
+def compose_hand_in(
+    sheet: SheetId,
+    attempts: tuple[Attempt, ...],
+    at: datetime,
+    seal: Callable[[str], str] | None = None,
+) -> HandIn:
+    """
+    Return a hand-in that fits its content.
+
+    Parameters
+    ----------
+    sheet : SheetId
+        Whose and what it is.
+    attempts : tuple of Attempt
+        In the order of giving.
+    at : datetime
+        When it is written, with its time zone.
+    seal : callable, optional
+        Gives the checker's seal of a digest; without it the hand-in is not sealed.
+
+    Returns
+    -------
+    HandIn
+        Of the version that this package writes.
+    """
+    mark = digest(sheet, attempts, at)
+    return HandIn(
+        version=HAND_IN_VERSION,
+        sheet=sheet,
+        attempts=attempts,
+        at=at,
+        digest=mark,
+        seal=seal(mark) if seal else "",
+    )
