@@ -31,7 +31,10 @@ if TYPE_CHECKING:
     from workbook.wire.answer import Answer
     from workbook.wire.sheet import Reagent, Sheet, SheetId, Step
 
-_STYLE = (files("workbook.front") / "labreport.css").read_text(encoding="utf-8")
+_STYLE = "".join(
+    (files("workbook.front") / name).read_text(encoding="utf-8")
+    for name in ("paper.css", "labreport.css")
+)
 
 #: Belt and braces: a page that may run nothing and fetch nothing.
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"

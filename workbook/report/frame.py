@@ -62,7 +62,8 @@ def begin_sentence(text: str) -> str:
 
 #: Our own, and the only text that is let into a page as it stands.
 _STYLE = Markup(  # noqa: S704 - a file of the package, no text of a person
-    (files("workbook.report") / "page.css").read_text(encoding="utf-8")
+    (files("workbook.front") / "paper.css").read_text(encoding="utf-8")
+    + (files("workbook.report") / "page.css").read_text(encoding="utf-8")
 )
 
 _pages = Environment(
