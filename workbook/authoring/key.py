@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from workbook.graph.function import to_function
 from workbook.graph.slip import slips_of
 from workbook.issuing.answerbook import make_page
+from workbook.issuing.template import open_templates
 from workbook.labfile.roster import Student
 from workbook.measure.rounding import Ties, round_figures, write
 from workbook.measure.units import ONE
@@ -25,13 +24,7 @@ if TYPE_CHECKING:
 #: Figures to which the value of a mistake is shown [-].
 _FIGURES = 4
 
-_pages = Environment(
-    loader=PackageLoader("workbook.authoring", "."),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
+_pages = open_templates("workbook.authoring")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,10 +11,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
-
 from workbook.draw.sample import grid_of
 from workbook.graph.quantity import Origin
+from workbook.issuing.template import open_templates
 from workbook.judge.worked import work
 from workbook.measure.rounding import round_place, write
 from workbook.measure.units import ONE
@@ -34,13 +33,7 @@ _ORIGINS = {
     Origin.HIDDEN: "hidden",
 }
 
-_pages = Environment(
-    loader=PackageLoader("workbook.issuing", "."),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
+_pages = open_templates("workbook.issuing")
 
 
 @dataclass(frozen=True, slots=True)

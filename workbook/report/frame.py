@@ -5,9 +5,9 @@ from __future__ import annotations
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from workbook.issuing.template import open_templates
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
@@ -66,13 +66,7 @@ _STYLE = Markup(  # noqa: S704 - a file of the package, no text of a person
     + (files("workbook.report") / "page.css").read_text(encoding="utf-8")
 )
 
-_pages = Environment(
-    loader=PackageLoader("workbook.report", "."),
-    autoescape=True,
-    undefined=StrictUndefined,
-    trim_blocks=True,
-    lstrip_blocks=True,
-)
+_pages = open_templates("workbook.report")
 _pages.filters["points"] = say_points
 _pages.filters["time"] = say_time
 _pages.filters["begin"] = begin_sentence
