@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 import os
 import stat
-import zlib
 from datetime import datetime
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING
@@ -24,6 +23,7 @@ from workbook.command.archive import (
 )
 from workbook.command.bundle import COURSE_FILE
 from workbook.errors import TaskError
+from workbook.marking.entry import DAMAGE
 from workbook.solver.source import KEY_FILE
 from workbook.store import make_folder
 
@@ -32,8 +32,6 @@ if TYPE_CHECKING:
 
 #: The most that one file of an archive may hold [byte].
 _MAX_SIZE = 500_000_000
-
-_DAMAGE = (BadZipFile, EOFError, NotImplementedError, OSError, RuntimeError, zlib.error)
 
 _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
@@ -53,7 +51,7 @@ def unpack_course(archive: Path, to: Path, key: Path | None) -> None:
         try:
             with ZipFile(archive) as packed:
                 manifest = _unpack(packed, draft)
-        except _DAMAGE as error:
+        except DAMAGE as error:
             msg = f"{archive} can't be unpacked: {error}."
             raise TaskError(msg) from error
         if key is not None:

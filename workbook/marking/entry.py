@@ -34,7 +34,7 @@ _MAX_ENTRIES = 500_000
 _ENCRYPTED = 0x1
 
 #: What zipfile raises for an entry that is damaged, or packed in a way of its own.
-_DAMAGE = (BadZipFile, EOFError, NotImplementedError, OSError, RuntimeError, zlib.error)
+DAMAGE = (BadZipFile, EOFError, NotImplementedError, OSError, RuntimeError, zlib.error)
 
 
 class Entry(Protocol):
@@ -163,7 +163,7 @@ class PackedEntry:
         try:
             with self.archive.open(self.info) as file:
                 content = file.read(MAX_SIZE + 1)
-        except _DAMAGE as error:
+        except DAMAGE as error:
             reason = f"it can't be unpacked: {to_printable(str(error))}."
             raise HandInError(self.name, reason) from error
         if len(content) > MAX_SIZE:
