@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 def pytest_xdist_make_scheduler(
     config: pytest.Config, log: Producer
 ) -> BrowserTogether:
-    """Leave the tests in a browser to one of the processes that share the tests."""
+    """Leave the tests of one JupyterLab to one of the sharing processes."""
     return BrowserTogether(config, log)
 
 
