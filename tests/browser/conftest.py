@@ -1,4 +1,4 @@
-"""One course that is issued, one JupyterLab, and one Chromium for all tests here."""
+"""One course that is issued and one JupyterLab for all tests here."""
 
 from __future__ import annotations
 
@@ -18,9 +18,14 @@ if TYPE_CHECKING:
     from tests.support.lab_server import LabServer
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """Start a Chromium without a window."""
+    """
+    Start a Chromium without a window, for the tests of one file.
+
+    While its driver is up, its event loop runs in this thread, and no other may begin:
+    it has to be gone before the tests of another part.
+    """
     with start_chromium() as chromium:
         yield chromium
 
