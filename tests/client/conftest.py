@@ -105,7 +105,7 @@ def open_part(folder: Path, judge: FakeJudge) -> Callable[[Part], Session]:
 #: A solver that seals whatever it is asked; {body} may change what it does.
 _SOLVER = """
 import json, os, sys, time
-def say(number, version=1, seal="ab"):
+def say(number, version=2, seal="ab"):
     reply = {{"version": version, "number": number,
               "statement": {{"type": "sealed", "seal": seal}}}}
     print(json.dumps(reply), flush=True)

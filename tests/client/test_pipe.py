@@ -108,7 +108,7 @@ def test_a_question_larger_than_the_pipe_does_not_block_on_a_stalled_process(
     checker.close()
 
 
-@pytest.mark.parametrize("nonsense", ["hello", "[1, 2]", '{"version": 1, "number": 1}'])
+@pytest.mark.parametrize("nonsense", ["hello", "[1, 2]", '{"version": 2, "number": 1}'])
 def test_nonsense_is_refused_and_quoted(
     run_solver: Callable[[str], PipeChecker], nonsense: str
 ) -> None:
@@ -120,7 +120,7 @@ def test_nonsense_is_refused_and_quoted(
 def test_another_version_is_refused_by_name(
     run_solver: Callable[[str], PipeChecker],
 ) -> None:
-    with pytest.raises(CheckerRefusedError, match=r"version 9 .* version 1") as caught:
+    with pytest.raises(CheckerRefusedError, match=r"version 9 .* version 2") as caught:
         ask(run_solver("say(number, version=9)"))
     assert caught.value.code == "version"
 
@@ -129,7 +129,7 @@ def test_a_refusal_keeps_the_process(
     run_solver: Callable[[str], PipeChecker],
 ) -> None:
     refusal = (
-        'print(json.dumps({"version": 1, "number": number, "statement": '
+        'print(json.dumps({"version": 2, "number": number, "statement": '
         '{"type": "refused", "why": "course", "reason": "No."}}), flush=True)'
     )
     checker = run_solver(f"{refusal} if number == 1 else say(number)")

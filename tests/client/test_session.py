@@ -302,3 +302,10 @@ def test_the_first_of_two_predictions_that_waited_stands(
     last = session.last("wax_share")
     assert last is not None
     assert last[0] == session.history.stand().answers["wax_share"] == Typed("12 %")
+
+
+def test_an_attempt_is_told_by_its_id(open_part: OpenPart, judge: FakeJudge) -> None:
+    session = open_part(Part.POSTLAB)
+    session.submit("wax_mass", Typed("1.50 g"))
+    (attempt,) = session.history.own.attempts
+    assert [asked.attempt for asked in judge.judged] == [attempt.id]

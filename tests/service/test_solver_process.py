@@ -156,8 +156,8 @@ NONSENSE = (
     b"\xff\xfe\n",
     b"[]\n",
     b'{"version": 1}\n',
-    b'{"version": 1, "number": 7, "question": {"type": "leak"}}\n',
-    json.dumps({"version": 1, "number": 8, "question": "x" * 100_000}).encode() + b"\n",
+    b'{"version": 2, "number": 7, "question": {"type": "leak"}}\n',
+    json.dumps({"version": 2, "number": 8, "question": "x" * 100_000}).encode() + b"\n",
     b"[" * 100_000 + b"\n",
 )
 
@@ -194,7 +194,7 @@ def test_a_solver_goes_on_whatever_is_said_to_it(folder: Path, course: Path) -> 
     assert [reply.number for reply in nonsense] == [0, 0, 0, 0, 0, 7, 8, 0]
     later = next(talk)
     assert (later.number, refused(later).why) == (5, Why.VERSION)
-    assert "version 9, the checker version 1" in refused(later).reason
+    assert "version 9, the checker version 2" in refused(later).reason
     assert [refused(next(talk)).why for _ in FOREIGN] == list(FOREIGN)
     statements = [reply.statement for reply in talk]
     assert [type(each) for each in statements] == [Judged] * len(HOSTILE) + [Opened]

@@ -27,7 +27,7 @@ _BLABBER = """\
 import json, sys
 for line in sys.stdin:
     verdict = {"outcome": "wrong", "sentence": sys.argv[1]}
-    reply = {"version": 1, "number": json.loads(line)["number"]}
+    reply = {"version": 2, "number": json.loads(line)["number"]}
     reply["statement"] = {"type": "judged", "verdict": verdict}
     print(json.dumps(reply), flush=True)
 """

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
 from workbook.wire.answer import (
@@ -168,6 +170,7 @@ QUESTIONS: tuple[Question, ...] = (
     OpenSheet(ID),
     *(JudgeAttempt(ID, step, answer) for step, answer in ANSWERS.items()),
     JudgeAttempt(ID, "wax_mass", Typed("1 g"), dict(ANSWERS)),
+    JudgeAttempt(ID, "wax_mass", Typed("1 g"), attempt="3f" * 16),
     SealHandIn(ID, "ab" * 32),
     PassGate(ID, dict(ANSWERS)),
     ExplainStep(ID, "wax_mass", Typed("1 g")),
@@ -178,6 +181,7 @@ STATEMENTS: tuple[Statement, ...] = (
     Opened(SHEET),
     Judged(VERDICT),
     Sealed("cd" * 32),
+    Sealed("cd" * 32, datetime(2026, 11, 3, 9, 30, tzinfo=UTC)),
     Passed((Sight("wax_mass", "It shows 13.62 g.", "<svg></svg>"),)),
     Held(("plan", "hazards")),
     Explained((WorkedLine(r"= 1\ \text{g}", "= 1 g"), WorkedLine("", "wax"))),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import UTC, datetime
 from typing import Any
 
 import msgspec
@@ -15,6 +16,7 @@ from workbook.wire.message import (
     Question,
     Reply,
     Request,
+    Sealed,
     Statement,
     encode,
     read_head,
@@ -22,7 +24,7 @@ from workbook.wire.message import (
     read_request,
 )
 
-OPEN = {"version": 1, "number": 4, "question": {"type": "open", "sheet": None}}
+OPEN = {"version": 2, "number": 4, "question": {"type": "open", "sheet": None}}
 
 
 def line(**changed: object) -> bytes:
@@ -51,7 +53,7 @@ def test_a_message_is_one_line(statement: Statement) -> None:
 
 
 def test_a_request_that_was_written_by_hand_is_read() -> None:
-    assert read_request(line()) == Request(1, 4, OpenSheet(None))
+    assert read_request(line()) == Request(2, 4, OpenSheet(None))
 
 
 @pytest.mark.parametrize(
@@ -81,13 +83,20 @@ def test_what_is_no_request_is_refused(bad: bytes) -> None:
 
 def test_a_reply_is_no_request_and_a_request_no_reply() -> None:
     with pytest.raises(msgspec.DecodeError):
-        read_request(encode(Reply(1, 4, STATEMENTS[1])))
+        read_request(encode(Reply(2, 4, STATEMENTS[1])))
     with pytest.raises(msgspec.DecodeError):
         read_reply(line())
 
 
+def test_a_hand_in_that_a_service_took_has_a_time_with_its_zone() -> None:
+    sealed = Sealed("cd" * 32, datetime(2026, 11, 3, 9, 30, tzinfo=UTC))
+    content = json.loads(encode(Reply(MESSAGE_VERSION, 4, sealed)))
+    # The form of RFC 3339.
+    assert content["statement"]["at"] == "2026-11-03T09:30:00Z"
+
+
 def test_an_unknown_field_of_a_statement_is_refused() -> None:
-    content: dict[str, Any] = json.loads(encode(Reply(1, 4, STATEMENTS[1])))
+    content: dict[str, Any] = json.loads(encode(Reply(2, 4, STATEMENTS[1])))
     content["statement"]["verdict"]["answer"] = "11.4 g"
     with pytest.raises(msgspec.DecodeError):
         read_reply(json.dumps(content).encode())

@@ -226,7 +226,9 @@ class Session:
         try:
             standing = self.history.stand().answers
             standing.pop(step, None)
-            question = JudgeAttempt(self.sheet.id, step, attempt.answer, standing)
+            question = JudgeAttempt(
+                self.sheet.id, step, attempt.answer, standing, attempt.id
+            )
             said = self.checker.ask(question, task=f"judge {step!r}", limit_s=LIMIT_S)
         except (CheckerError, TaskError) as error:
             return _put_off(str(error))

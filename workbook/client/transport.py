@@ -69,7 +69,7 @@ def accept(statement: Statement) -> Statement:
     --------
     >>> from workbook.wire.message import Sealed
     >>> accept(Sealed("3f"))
-    Sealed(seal='3f')
+    Sealed(seal='3f', at=None)
     """
     if isinstance(statement, Refused):
         raise CheckerRefusedError(statement.why.value, statement.reason)

@@ -7,6 +7,7 @@ number of the request. A version that is not known is refused by name.
 
 from __future__ import annotations
 
+from datetime import datetime
 from enum import Enum
 from typing import TypeAlias
 
@@ -18,7 +19,7 @@ from workbook.wire.sheet import Sheet, SheetId, Sight
 from workbook.wire.verdict import Verdict
 
 #: The version that this package speaks.
-MESSAGE_VERSION = 1
+MESSAGE_VERSION = 2
 
 
 class OpenSheet(Struct, frozen=True, forbid_unknown_fields=True, tag="open"):
@@ -34,8 +35,12 @@ class JudgeAttempt(Struct, frozen=True, forbid_unknown_fields=True, tag="judge")
     sheet: SheetId
     step: str
     answer: Answer
-    #: The student's standing answers to the other steps, by step.
+    #: The student's standing answers to the other steps, by step. A service goes by its
+    #: own record instead.
     standing: dict[str, Answer] = {}
+    #: `Attempt.id`, by which a service tells a question that is put again from another
+    #: attempt. A checker without a record does not look at it.
+    attempt: str = ""
 
 
 class SealHandIn(Struct, frozen=True, forbid_unknown_fields=True, tag="seal"):
@@ -50,7 +55,8 @@ class PassGate(Struct, frozen=True, forbid_unknown_fields=True, tag="pass"):
     """Ask for the readings that are shown once the gate before the lab is passed."""
 
     sheet: SheetId
-    #: The student's standing answers, by step; each is judged anew.
+    #: The student's standing answers, by step; each is judged anew. A service goes by
+    #: its own record instead.
     standing: dict[str, Answer] = {}
 
 
@@ -84,6 +90,8 @@ class Sealed(Struct, frozen=True, forbid_unknown_fields=True, tag="sealed"):
     """The seal that was asked for: only the holder of the course key can make it."""
 
     seal: str
+    #: When a service took the hand-in, by its own clock; None from one without record.
+    at: datetime | None = None
 
 
 class Passed(Struct, frozen=True, forbid_unknown_fields=True, tag="passed"):
@@ -137,6 +145,18 @@ class Why(Enum):
     ATTEMPT = "attempt"
     #: The lab file has a mistake, or a student can't be given values.
     LAB = "lab"
+    #: Who asks is not known, or asks for what is another's.
+    CALLER = "caller"
+    #: Too many questions in a short time; it can be put again after a while.
+    RATE = "rate"
+    #: The step takes no further attempt.
+    ATTEMPTS = "attempts"
+    #: The question is too long.
+    SIZE = "size"
+    #: The id of the attempt belongs to another answer.
+    REPLAY = "replay"
+    #: The service can't keep an attempt at the moment; it can be put again.
+    AWAY = "away"
 
 
 class Refused(Struct, frozen=True, forbid_unknown_fields=True, tag="refused"):
