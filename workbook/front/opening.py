@@ -5,13 +5,18 @@ from __future__ import annotations
 import atexit
 from functools import cache, partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from workbook.client.absent import AbsentChecker, has_solver
 from workbook.client.pipe import PipeChecker
 from workbook.client.place import Part
 from workbook.client.session import open_practice, open_session
 from workbook.errors import TaskError, WorkbookError, nearest
 from workbook.front.display import speak_plainly
 from workbook.front.page import Page
+
+if TYPE_CHECKING:
+    from workbook.client.transport import Checker
 
 
 def open_page(part: str, folder: str | Path | None) -> Page:
@@ -48,9 +53,9 @@ def open_page(part: str, folder: str | Path | None) -> Page:
 
 
 @cache
-def _start_checker(folder: Path) -> PipeChecker:
+def _start_checker(folder: Path) -> Checker:
     """Return the one checker of a folder, however often its page is opened."""
-    checker = PipeChecker(folder)
+    checker = PipeChecker(folder) if has_solver() else AbsentChecker()
     atexit.register(checker.close)
     return checker
 
