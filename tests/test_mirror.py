@@ -17,11 +17,10 @@ HOUSE = {
     "test_messages.py",
     "test_mirror.py",
     "test_style.py",
-    "test_types.py",
 }
 
 #: Folders of tests that look at several parts at once, or at what ships with them.
-WHOLE = {"benchmarks", "browser", "exercises", "hub", "published", "service", "support"}
+WHOLE = {"benchmarks", "browser", "exercises", "published", "service", "support"}
 
 #: Tests of a part against published values.
 PUBLISHED = "test_published_"

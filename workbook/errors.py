@@ -22,6 +22,7 @@ Every exception of the workbook.
     └── CheckerError           a fault of the service, never of an answer
         ├── CheckerDiedError       the process ended
         ├── CheckerSlowError       it did not answer in time
+        ├── CheckerAwayError       it can't be reached just now
         └── CheckerRefusedError    it answered, and said no
 
 A class is made from its fields, in order, and each field stays readable as an
@@ -316,6 +317,15 @@ class CheckerSlowError(CheckerError):
     template = "The checker did not answer within {limit_s} s when asked to {task}."
     task: str
     limit_s: float
+
+
+class CheckerAwayError(CheckerError):
+    """The checker can't be reached just now: *reason* says why, as far as is known."""
+
+    fields = ("task", "reason")
+    template = "The checker can't be reached to {task}: {reason}."
+    task: str
+    reason: str
 
 
 class CheckerRefusedError(CheckerError):

@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from workbook.client.direct import DirectChecker
-from workbook.client.handin import build, save, seal
+from workbook.client.handin import Sealing, build, save, seal
 from workbook.errors import CheckerDiedError, TaskError
 from workbook.wire.answer import Typed
 from workbook.wire.handin import Attempt, HandIn, digest
@@ -43,7 +43,15 @@ def test_the_digest_is_of_the_content() -> None:
 
 def test_the_seal_is_the_checker_s() -> None:
     made = build(SHEET, (attempt(1),), NOON)
-    assert seal(made, DirectChecker(lambda _: Sealed("5ea1")), 1).seal == "5ea1"
+    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1")), 1)
+    assert (sealing.hand_in.seal, sealing.received) == ("5ea1", None)
+
+
+def test_the_time_is_the_checker_s_where_it_tells_one() -> None:
+    made = build(SHEET, (attempt(1),), NOON)
+    later = NOON + timedelta(hours=1)
+    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1", later)), 1)
+    assert (sealing.hand_in.at, sealing.received) == (NOON, later)
 
 
 def test_without_a_checker_it_stays_unsealed(sheet: Sheet) -> None:
@@ -51,32 +59,32 @@ def test_without_a_checker_it_stays_unsealed(sheet: Sheet) -> None:
         raise CheckerDiedError(str(question), 1)
 
     made = build(SHEET, (attempt(1),), NOON)
-    assert seal(made, DirectChecker(die), 1).seal == ""
-    assert seal(made, DirectChecker(lambda _: Opened(sheet)), 1).seal == ""
+    assert seal(made, DirectChecker(die), 1) == Sealing(made)
+    assert seal(made, DirectChecker(lambda _: Opened(sheet)), 1) == Sealing(made)
 
 
 def test_the_file_reads_back_as_it_was(tmp_path: Path) -> None:
     made = build(SHEET, (attempt(1),), NOON)
-    receipt = save(made, tmp_path)
+    receipt = save(Sealing(made), tmp_path)
     assert receipt.path.name == "s07.handin.json"
     assert msgspec.json.decode(receipt.path.read_bytes(), type=HandIn) == made
 
 
 def test_the_receipt_says_what_the_file_holds(tmp_path: Path) -> None:
     made = build(SHEET, (attempt(1), attempt(2)), NOON)
-    receipt = save(made, tmp_path)
+    receipt = save(Sealing(made), tmp_path)
     assert (receipt.at, receipt.attempts, receipt.is_sealed) == (NOON, 2, False)
     assert receipt.mark == made.digest[:8]
 
 
 def test_a_later_hand_in_stands_beside_the_earlier(tmp_path: Path) -> None:
-    first = save(build(SHEET, (attempt(1),), NOON), tmp_path).path
+    first = save(Sealing(build(SHEET, (attempt(1),), NOON)), tmp_path).path
     before = first.read_bytes()
-    second = save(build(SHEET, (attempt(1), attempt(2)), NOON), tmp_path).path
+    second = save(Sealing(build(SHEET, (attempt(1), attempt(2)), NOON)), tmp_path).path
     assert second.name == "s07-2.handin.json"
     assert first.read_bytes() == before
 
 
 def test_a_folder_that_can_t_be_written_is_told(tmp_path: Path) -> None:
     with pytest.raises(TaskError, match="hand-in can't be written to this folder"):
-        save(build(SHEET, (attempt(1),), NOON), tmp_path / "gone")
+        save(Sealing(build(SHEET, (attempt(1),), NOON)), tmp_path / "gone")

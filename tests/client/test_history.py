@@ -64,7 +64,24 @@ def test_the_last_attempt_comes_with_its_verdict_if_there_is_one(
     history = History(tmp_path, SHEET, Part.POSTLAB)
     assert history.last("wax_mass") is None
     history.own.add_attempt(attempt("wax_mass", 1))
-    assert history.last("wax_mass") == (Typed("1 g"), None)
+    assert history.last("wax_mass") == (attempt("wax_mass", 1), None)
+
+
+def test_what_waits_in_the_other_part_is_found_in_its_record(tmp_path: Path) -> None:
+    plan = attempt("plan", 1)
+    History(tmp_path, SHEET, Part.PRELAB).own.add_attempt(plan)
+    history = History(tmp_path, SHEET, Part.POSTLAB)
+    history.own.add_attempt(attempt("wax_mass", 2))
+    assert plan in history.unjudged
+    history.find_record(plan).add_verdict(plan.id, RIGHT, NOON)
+    assert history.unjudged == (attempt("wax_mass", 2),)
+
+
+def test_another_part_that_can_t_be_read_holds_nothing_up(tmp_path: Path) -> None:
+    history = History(tmp_path, SHEET, Part.POSTLAB)
+    history.own.add_attempt(attempt("wax_mass", 1))
+    (tmp_path / "cold-cream-prelab.attempts.jsonl").mkdir()
+    assert history.unjudged == (attempt("wax_mass", 1),)
 
 
 def test_a_damaged_line_is_told_with_its_number(tmp_path: Path) -> None:

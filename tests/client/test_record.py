@@ -65,6 +65,16 @@ def test_an_attempt_that_could_not_be_judged_still_waits(path: Path) -> None:
     assert record.unjudged == (attempt(1),)
 
 
+def test_an_attempt_that_is_refused_waits_no_more_and_says_why(path: Path) -> None:
+    record = Record(path, SHEET)
+    record.add_attempt(attempt(1))
+    record.add_refusal("a1", "No attempt is left.", NOON)
+    again = Record(path, SHEET)
+    assert (again.unjudged, again.refusal("a1")) == ((), "No attempt is left.")
+    again.add_verdict("a1", RIGHT, NOON)
+    assert Record(path, SHEET).refusal("a1") == ""
+
+
 def test_a_cut_last_line_costs_itself_only_and_is_told(path: Path) -> None:
     record = Record(path, SHEET)
     record.add_attempt(attempt(1))

@@ -12,6 +12,7 @@ from workbook.client.direct import DirectChecker
 from workbook.client.place import Part
 from workbook.client.session import open_session
 from workbook.errors import (
+    CheckerAwayError,
     CheckerDiedError,
     CheckerRefusedError,
     CheckerSlowError,
@@ -133,7 +134,7 @@ def test_sending_again_stops_at_the_first_fault(
     open_part: OpenPart, judge: FakeJudge
 ) -> None:
     session = open_part(Part.POSTLAB)
-    judge.fault = DEAD
+    judge.fault = CheckerAwayError("judge", "nothing answers")
     session.submit("wax_mass", Typed("1 g"))
     session.submit("wax_share", Typed("2 %"))
     judge.asked.clear()

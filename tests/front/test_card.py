@@ -69,7 +69,7 @@ def test_a_fault_of_the_checker_is_shown_and_costs_nothing(
     judge.fault = CheckerDiedError("judge 'share'", 137)
     card = type_share(page, browser, "12 %")
     browser.click(card.button)
-    assert "Put by.</strong>" in card.says.value
+    assert "Not judged yet.</strong>" in card.says.value
     assert "kept, and will be sent again" in card.says.value
     assert page.progress.line.value.endswith("0 of 7 steps done</span>")
 

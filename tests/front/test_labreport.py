@@ -116,7 +116,7 @@ def test_an_answer_that_waits_for_its_verdict_is_put_by(
     with pytest.raises(OSError, match="gone"):
         session.submit("share", Typed("12 %"))
     report = write_report(session.sheet, session.history.stand(), NOON)
-    assert "Put by." in section(report, "Results")
+    assert "Not judged yet." in section(report, "Results")
 
 
 def test_text_that_was_no_attempt_is_not_reported(

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING
 
 import pytest
 
 from tests.front.stage import SHEET
 from workbook.errors import CheckerDiedError, TaskError
+from workbook.front.page import Page
 from workbook.wire.answer import Typed
 
 if TYPE_CHECKING:
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
     from ipywidgets import Widget
 
     from tests.front.stage import FakeJudge
-    from workbook.front.page import Page
+    from workbook.client.session import Session
 
 
 def answer(page: Page, step: str, text: str) -> None:
@@ -48,7 +50,7 @@ def test_an_answer_that_waited_gets_its_verdict_on_its_own_card(
 ) -> None:
     judge.fault = CheckerDiedError("judge 'share'", 137)
     answer(page, "share", "12 %")
-    assert "Put by" in page.card("share").says.value
+    assert "Not judged yet" in page.card("share").says.value
     judge.fault = None
     answer(page, "oil_volume", "12.0 mL")
     assert "Agrees" in page.card("share").says.value
@@ -96,3 +98,23 @@ def test_all_cards_share_one_look(page: Page) -> None:
 def walk(widget: Widget) -> list[Widget]:
     children = getattr(widget, "children", ())
     return [widget, *(inner for child in children for inner in walk(child))]
+
+
+def test_what_waits_is_sent_by_the_loop_and_the_card_says_when(
+    session: Session, judge: FakeJudge
+) -> None:
+    judge.fault = CheckerDiedError("judge an answer", 137)
+    session.submit("share", Typed("12 %"))
+    judge.fault = None
+
+    async def open_and_wait() -> str:
+        page = Page(session, is_patient=True)
+        card = page.card("share")
+        assert "Not judged yet." in card.says.value
+        for task in asyncio.all_tasks() - {asyncio.current_task()}:
+            await asyncio.wait_for(task, 5)
+        return str(card.says.value)
+
+    said = asyncio.run(open_and_wait())
+    assert "Agrees." in said
+    assert "Sent and judged at " in said

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -47,6 +48,14 @@ def test_a_hand_in_that_was_not_sealed_says_that_it_counts() -> None:
     receipt = Receipt(Path("s07.handin.json"), NOON, "3fa92b1c", 2, is_sealed=False)
     assert "with 2 answers." in say_receipt(receipt)
     assert say_receipt(receipt).endswith("it counts all the same.")
+
+
+def test_a_service_s_time_and_what_could_not_be_sent_are_told() -> None:
+    made = Receipt(Path("s07.handin.json"), NOON, "3fa92b1c", 2, is_sealed=True)
+    said = say_receipt(replace(made, received=NOON, unsent=1))
+    assert "The checker took it on 01 October 2026, " in said
+    assert "1 of these answers could not be sent to the checker before" in said
+    assert "The checker took" not in say_receipt(made)
 
 
 def test_a_sheet_for_practice_is_not_handed_in(

@@ -20,7 +20,6 @@ from tests.support.mistake import answer_wrongly
 from tests.support.notebook_run import Run, run_notebook
 from tests.support.search import Searcher, find_groups, find_in_talk
 from tests.support.soap import LAB, answer_rightly
-from tests.support.studentside import STUDENT_SIDE
 
 if TYPE_CHECKING:
     from tests.support.secret import Secrets
@@ -29,7 +28,8 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.service
 
-#: What a kernel may not pay for.
+#: The parts of the package that a kernel may load, and what it may not pay for.
+STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}
 HEAVY = {"numpy", "pandas", "sympy", "pydantic", "matplotlib", "click", "jinja2"}
 
 #: Steps that the student answers rightly after a mistake; all others stay wrong.

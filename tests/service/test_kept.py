@@ -135,7 +135,7 @@ def test_a_checker_killed_while_it_judges_costs_a_second_press(
     time.sleep(1)
     os.kill(checker, signal.SIGKILL)
     says = kernel.see()[1]
-    assert "Put by." in says
+    assert "Not judged yet." in says
     assert "Your answer is kept, and will be sent again." in says
     assert "Agrees." in kernel.check(STEP)
     kernel.hand_in()

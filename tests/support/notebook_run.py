@@ -30,12 +30,12 @@ _LIMIT_S = 60
 _SETUP = """\
 import sys
 import msgspec
+from workbook.client import way
 from workbook.client.pipe import PipeChecker
-from workbook.front import opening
 from workbook.wire.answer import Answer
 
 sys.path.append({root!r})
-opening.PipeChecker = lambda folder: PipeChecker(folder, command={command!r})
+way.PipeChecker = lambda folder: PipeChecker(folder, command={command!r})
 """
 
 _LIST = """\

@@ -51,5 +51,16 @@ class DirectChecker:
         del task, limit_s
         return accept(self._answer(question))
 
+    def look(self) -> str:
+        """
+        Return that nothing stands in the way: a function is there.
+
+        Returns
+        -------
+        str
+            The empty text.
+        """
+        return ""
+
     def close(self) -> None:
         """Do nothing: no process was started."""

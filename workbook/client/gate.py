@@ -12,8 +12,8 @@ import msgspec
 from msgspec import Struct
 from msgspec.structs import replace
 
+from workbook.client.outbox import LIMIT_S
 from workbook.client.place import locate_readings
-from workbook.client.session import LIMIT_S
 from workbook.errors import CheckerError, CheckerRefusedError, TaskError
 from workbook.store import write_file
 from workbook.wire.message import Held, Passed, PassGate
@@ -71,6 +71,8 @@ class Gate:
         """Ask for the readings; `missing` or `trouble` says why there are none."""
         session = self._session
         self.missing, self.trouble = (), ""
+        # A checker with a record goes by what it was sent.
+        session.send_again()
         try:
             question = PassGate(session.sheet.id, session.history.stand().answers)
             task = "show the readings"

@@ -38,6 +38,10 @@ class Receipt:
     attempts: int
     #: False when no checker could seal it; it counts all the same.
     is_sealed: bool
+    #: When a checker that keeps a record took it, by the checker's own clock.
+    received: datetime | None = None
+    #: How many answers could not be sent to the checker before [-].
+    unsent: int = 0
 
 
 def build(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> HandIn:
@@ -63,7 +67,17 @@ def build(sheet: SheetId, attempts: tuple[Attempt, ...], at: datetime) -> HandIn
     return compose_hand_in(sheet, ordered, at)
 
 
-def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> HandIn:
+@dataclass(frozen=True)
+class Sealing:
+    """A hand-in, and when it was taken."""
+
+    #: With the checker's seal, if the checker could be reached.
+    hand_in: HandIn
+    #: By the clock of a checker that keeps a record; None from any other.
+    received: datetime | None = None
+
+
+def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> Sealing:
     """
     Return the hand-in with the checker's seal, or as it is when there is none.
 
@@ -78,31 +92,31 @@ def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> HandIn:
 
     Returns
     -------
-    HandIn
-        Sealed if the checker could be reached.
+    Sealing
+        With a seal if the checker could be reached.
     """
     question = SealHandIn(hand_in.sheet, hand_in.digest)
     try:
         said = checker.ask(question, task="seal a hand-in", limit_s=limit_s)
     except CheckerError:
-        return hand_in
-    return (
-        msgspec.structs.replace(hand_in, seal=said.seal)
-        if isinstance(said, Sealed)
-        else hand_in
-    )
+        return Sealing(hand_in)
+    if not isinstance(said, Sealed):
+        return Sealing(hand_in)
+    return Sealing(msgspec.structs.replace(hand_in, seal=said.seal), said.at)
 
 
-def save(hand_in: HandIn, folder: Path) -> Receipt:
+def save(sealing: Sealing, folder: Path, *, unsent: int = 0) -> Receipt:
     """
     Write a hand-in beside the earlier ones, and touch none of them.
 
     Parameters
     ----------
-    hand_in : HandIn
+    sealing : Sealing
         What is submitted.
     folder : Path
         Where to.
+    unsent : int
+        How many of its answers could not be sent to the checker before [-].
 
     Returns
     -------
@@ -114,6 +128,7 @@ def save(hand_in: HandIn, folder: Path) -> Receipt:
     TaskError
         If it can't be written; nothing is left behind.
     """
+    hand_in = sealing.hand_in
     content = msgspec.json.format(msgspec.json.encode(hand_in), indent=1)
     names = name_papers(hand_in.sheet, Paper.HAND_IN)
     try:
@@ -127,4 +142,6 @@ def save(hand_in: HandIn, folder: Path) -> Receipt:
         mark=hand_in.digest[:_SHOWN_DIGITS],
         attempts=len(hand_in.attempts),
         is_sealed=hand_in.seal != "",
+        received=sealing.received,
+        unsent=unsent,
     )

@@ -9,6 +9,7 @@ from uuid import uuid4
 from workbook.client.place import Part, locate_record
 from workbook.client.record import Record
 from workbook.client.standing import Standing
+from workbook.errors import TaskError
 from workbook.wire.answer import Noted
 from workbook.wire.handin import Attempt
 from workbook.wire.verdict import Outcome
@@ -66,6 +67,37 @@ class History:
         )
         return (*damaged, *([self.shared] if self.shared else []))
 
+    @property
+    def unjudged(self) -> tuple[Attempt, ...]:
+        """The attempts that wait for a verdict, those of the other part as well."""
+        try:
+            return tuple(a for record in self._records() for a in record.unjudged)
+        except TaskError:
+            # The other notebook tells what is wrong with its record.
+            return self.own.unjudged
+
+    def find_record(self, attempt: Attempt) -> Record:
+        """
+        Return the record that an attempt stands in.
+
+        Parameters
+        ----------
+        attempt : Attempt
+            Of either part.
+
+        Returns
+        -------
+        Record
+            The one of this part, or the other one as it is on the disk now.
+
+        Raises
+        ------
+        TaskError
+            If the other one can't be read.
+        """
+        is_own = any(each.id == attempt.id for each in self.own.attempts)
+        return self.own if is_own else Record(self._other, self._sheet)
+
     def take_news(self) -> frozenset[str]:
         """
         Return the steps of which another notebook wrote, each time it did once.
@@ -114,7 +146,7 @@ class History:
         """
         return Standing(self._records())
 
-    def last(self, step: str) -> tuple[Answer, Verdict | None] | None:
+    def last(self, step: str) -> tuple[Attempt, Verdict | None] | None:
         """
         Return the latest attempt at a step of this part, with its verdict.
 
@@ -135,7 +167,7 @@ class History:
             return None
         taken = (a for a in tries if _is_committed(self.own.verdict(a.id)))
         shown = next(taken, tries[-1])
-        return shown.answer, self.own.verdict(shown.id)
+        return shown, self.own.verdict(shown.id)
 
     def keep(self, step: str, answer: Answer) -> Attempt:
         """

@@ -42,6 +42,15 @@ class Judged(Struct, frozen=True, forbid_unknown_fields=True, tag="verdict"):
     at: datetime
 
 
+class Declined(Struct, frozen=True, forbid_unknown_fields=True, tag="declined"):
+    """That the checker will never judge an attempt, and why."""
+
+    #: `Attempt.id` of what was not taken.
+    attempt: str
+    reason: str
+    at: datetime
+
+
 class Drafted(Struct, frozen=True, forbid_unknown_fields=True, tag="draft"):
     """What stands in a card and was not checked yet."""
 
@@ -49,7 +58,7 @@ class Drafted(Struct, frozen=True, forbid_unknown_fields=True, tag="draft"):
     answer: Answer
 
 
-Line: TypeAlias = Headed | Attempted | Judged | Drafted
+Line: TypeAlias = Headed | Attempted | Judged | Declined | Drafted
 _line: msgspec.json.Decoder[Line] = msgspec.json.Decoder(Line)
 
 #: What the content of a line that is none raises.

@@ -101,6 +101,17 @@ class PipeChecker:
             self._note_silence()
         raise CheckerSlowError(task, limit_s)
 
+    def look(self) -> str:
+        """
+        Return that nothing stands in the way: a process can be started at any time.
+
+        Returns
+        -------
+        str
+            The empty text.
+        """
+        return ""
+
     def close(self) -> None:
         """End the process, if one runs."""
         if self._process is not None:

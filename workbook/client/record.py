@@ -10,7 +10,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.client.journal import Attempted, Drafted, Headed, Journal, Judged
+from workbook.client.journal import (
+    Attempted,
+    Declined,
+    Drafted,
+    Headed,
+    Journal,
+    Judged,
+)
 from workbook.errors import TaskError
 from workbook.wire.verdict import Outcome
 
@@ -47,6 +54,7 @@ class Record:
         self._attempts: dict[str, Attempt] = {}
         self._verdicts: dict[str, Verdict] = {}
         self._contents: dict[str, Answer] = {}
+        self._refusals: dict[str, str] = {}
         self._headed = False
         self._journal = Journal(path)
         #: Steps of which others wrote while this record was open.
@@ -71,8 +79,9 @@ class Record:
 
     @property
     def unjudged(self) -> tuple[Attempt, ...]:
-        """The attempts that have no verdict yet, oldest first."""
-        return tuple(a for a in self.attempts if a.id not in self._verdicts)
+        """The attempts that still wait for a verdict, oldest first."""
+        settled = self._verdicts.keys() | self._refusals.keys()
+        return tuple(a for a in self.attempts if a.id not in settled)
 
     def verdict(self, attempt_id: str) -> Verdict | None:
         """
@@ -89,6 +98,22 @@ class Record:
             None while it was not judged.
         """
         return self._verdicts.get(attempt_id)
+
+    def refusal(self, attempt_id: str) -> str:
+        """
+        Return why an attempt is not judged, and never will be.
+
+        Parameters
+        ----------
+        attempt_id : str
+            `Attempt.id`.
+
+        Returns
+        -------
+        str
+            The checker's sentence; empty when it said none.
+        """
+        return self._refusals.get(attempt_id, "")
 
     def content(self, step: str) -> Answer | None:
         """
@@ -142,6 +167,26 @@ class Record:
         """
         self._append(Judged(attempt_id, verdict, at))
 
+    def add_refusal(self, attempt_id: str, reason: str, at: datetime) -> None:
+        """
+        Keep that an attempt is not taken; it is on the disk when this returns.
+
+        Parameters
+        ----------
+        attempt_id : str
+            `Attempt.id` of what was refused.
+        reason : str
+            What the checker said.
+        at : datetime
+            When, with its time zone.
+
+        Raises
+        ------
+        TaskError
+            If it could not be written.
+        """
+        self._append(Declined(attempt_id, reason, at))
+
     def add_draft(self, step: str, answer: Answer) -> None:
         """
         Keep what stands in a card now, unless that is kept already.
@@ -179,23 +224,26 @@ class Record:
 
     def _take(self, line: Line) -> str | None:
         """Let a line change what is known, and return the step it speaks of."""
+        about = ""
         match line:
             case Headed(sheet):
                 self._check(sheet)
-                return None
             case Attempted(attempt):
                 self._attempts.setdefault(attempt.id, attempt)
                 self._contents[attempt.step] = attempt.answer
-                return attempt.step
-            case Judged(attempt_id, verdict):
+                about = attempt.id
+            case Judged(about, verdict):
                 # An answer that the checker could not judge still waits for one.
                 if verdict.outcome is not Outcome.NOT_JUDGED:
-                    self._verdicts[attempt_id] = verdict
-                judged = self._attempts.get(attempt_id)
-                return None if judged is None else judged.step
+                    self._verdicts[about] = verdict
+                    self._refusals.pop(about, None)
+            case Declined(about, reason):
+                self._refusals[about] = reason
             case Drafted(step, answer):
                 self._contents[step] = answer
                 return step
+        told = self._attempts.get(about)
+        return None if told is None else told.step
 
     def _check(self, sheet: SheetId) -> None:
         if sheet != self._sheet:

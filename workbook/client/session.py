@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from workbook.client import handin
 from workbook.client.history import History
+from workbook.client.outbox import LIMIT_S, Outbox
 from workbook.client.place import Part, read_sheet
-from workbook.client.renewal import renew_verdicts
 from workbook.client.standing import Standing
-from workbook.errors import CheckerError, CheckerRefusedError, TaskError
-from workbook.wire.message import JudgeAttempt, Judged, Opened, OpenSheet
+from workbook.errors import CheckerRefusedError, TaskError
+from workbook.wire.message import Opened, OpenSheet
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -24,13 +24,8 @@ if TYPE_CHECKING:
     from workbook.wire.handin import Attempt
     from workbook.wire.sheet import Sheet, Step
 
-#: How long a question may take [s].
-LIMIT_S = 20.0
-
 #: For programs: the checker can't make a practice sheet.
 _NO_SHEET = "no sheet"
-
-_KEPT = "Your answer is kept, and will be sent again."
 
 _NOT_KEPT = (
     "What you type is not kept until that is put right; leave this page open till then."
@@ -73,6 +68,9 @@ class Session:
         self.checker = checker
         #: What was answered so far.
         self.history = History(folder, sheet.id, part)
+        #: What waits for a verdict.
+        self.outbox = Outbox(self.history, checker, sheet.id)
+        self.outbox.on_news = self._tell
 
     @property
     def steps(self) -> tuple[Step, ...]:
@@ -103,7 +101,25 @@ class Session:
         found = self.history.last(step)
         if found is None:
             return None
-        return found[0], found[1] or _put_off("No verdict has come yet.")
+        attempt, verdict = found
+        return attempt.answer, verdict or self._explain(attempt)
+
+    def tell_late(self, step: str) -> str:
+        """
+        Return when the verdict on the latest attempt at a step came that had to wait.
+
+        Parameters
+        ----------
+        step : str
+            The step's id.
+
+        Returns
+        -------
+        str
+            A sentence; empty where it did not have to wait, or still does.
+        """
+        found = self.history.last(step)
+        return "" if found is None else self.outbox.wait.tell_end(found[0].id)
 
     def submit(self, step: str, answer: Answer) -> Verdict:
         """
@@ -131,11 +147,10 @@ class Session:
             attempt = self.history.keep(step, answer)
         except TaskError as error:
             return _not_judged(f"{error} Your answer was not kept, and not sent.")
-        verdict = self.history.own.verdict(attempt.id) or self._judge(attempt)
-        if verdict.outcome is not Outcome.NOT_JUDGED:
-            self.send_again()
+        is_judged = self.history.own.verdict(attempt.id) is not None
+        self.outbox.send(None if is_judged else attempt)
         self._tell_news()
-        return verdict
+        return self.history.own.verdict(attempt.id) or self._explain(attempt)
 
     def keep_draft(self, step: str, answer: Answer) -> str:
         """
@@ -162,9 +177,7 @@ class Session:
 
     def send_again(self) -> None:
         """Ask for the verdicts that are still missing, as long as they come."""
-        for attempt in self.history.own.unjudged:
-            if self._judge(attempt).outcome is Outcome.NOT_JUDGED:
-                return
+        self.outbox.send()
 
     def hand_in(self) -> handin.Receipt:
         """
@@ -183,8 +196,10 @@ class Session:
         if not self.is_issued:
             msg = "This sheet is for practice, so there is nothing to hand in."
             raise TaskError(msg)
+        self.send_again()
         made = handin.build(self.sheet.id, self.history.gather(), datetime.now(UTC))
-        return handin.save(handin.seal(made, self.checker, LIMIT_S), self.folder)
+        sealing = handin.seal(made, self.checker, LIMIT_S)
+        return handin.save(sealing, self.folder, unsent=len(self.outbox.waiting))
 
     def close(self) -> None:
         """Let go of the checker."""
@@ -195,46 +210,13 @@ class Session:
         for step in sorted(self.history.take_news()):
             self.on_verdict(step)
 
-    def _judge(self, attempt: Attempt) -> Verdict:
-        """Ask for one verdict, keep it, and tell whoever listens."""
-        verdict = self.ask(attempt)
-        if verdict.outcome is not Outcome.NOT_JUDGED:
-            try:
-                self.history.own.add_verdict(attempt.id, verdict, datetime.now(UTC))
-            except TaskError as error:
-                verdict = _put_off(f"The verdict can't be kept: {error}")
-        self.on_verdict(attempt.step)
-        if verdict.outcome is Outcome.NOTED:
-            renew_verdicts(self)
-        return verdict
+    def _explain(self, attempt: Attempt) -> Verdict:
+        """Say why an attempt has no verdict."""
+        refusal = self.history.own.refusal(attempt.id)
+        return _not_judged(refusal or self.outbox.wait.explain(attempt.id))
 
-    def ask(self, attempt: Attempt) -> Verdict:
-        """
-        Ask for the verdict on an attempt as the answers stand now, and keep nothing.
-
-        Parameters
-        ----------
-        attempt : Attempt
-            One of this part's.
-
-        Returns
-        -------
-        Verdict
-            "Not judged", with the reason, when none could be had.
-        """
-        step = attempt.step
-        try:
-            standing = self.history.stand().answers
-            standing.pop(step, None)
-            question = JudgeAttempt(
-                self.sheet.id, step, attempt.answer, standing, attempt.id
-            )
-            said = self.checker.ask(question, task=f"judge {step!r}", limit_s=LIMIT_S)
-        except (CheckerError, TaskError) as error:
-            return _put_off(str(error))
-        if isinstance(said, Judged):
-            return said.verdict
-        return _put_off("The checker did not answer with a verdict.")
+    def _tell(self, step: str) -> None:
+        self.on_verdict(step)
 
 
 def open_session(folder: Path, part: Part, checker: Checker) -> Session:
@@ -314,10 +296,6 @@ def _make_aside() -> Path:
     except OSError as error:
         msg = f"No folder can be made for a practice sheet: {error.strerror}."
         raise TaskError(msg) from error
-
-
-def _put_off(reason: str) -> Verdict:
-    return _not_judged(f"{reason} {_KEPT}")
 
 
 def _not_judged(sentence: str) -> Verdict:

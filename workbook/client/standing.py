@@ -37,7 +37,7 @@ class Standing:
     The answers on which later steps rest.
 
     An attempt that waits for its verdict stands too; one that turned out to be no
-    attempt leaves the one before it standing.
+    attempt, or that the checker does not take, leaves the one before it standing.
 
     Parameters
     ----------
@@ -52,7 +52,7 @@ class Standing:
         for record in records:
             for attempt in record.attempts:
                 verdict = record.verdict(attempt.id)
-                if self.is_committed(attempt.step):
+                if self.is_committed(attempt.step) or record.refusal(attempt.id):
                     continue
                 if self._is_kept_out(attempt, verdict):
                     continue

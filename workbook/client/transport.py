@@ -38,8 +38,21 @@ class Checker(Protocol):
             If the checker ended before it answered.
         CheckerSlowError
             If it did not answer in time.
+        CheckerAwayError
+            If it can't be reached.
         CheckerRefusedError
             If it answered, and said no.
+        """
+
+    def look(self) -> str:
+        """
+        Tell whether a question would reach the checker, without asking one.
+
+        Returns
+        -------
+        str
+            Why it would not, in words that complete "can't be reached: ..."; empty when
+            it would.
         """
 
     def close(self) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.client.session import LIMIT_S
+from workbook.client.outbox import LIMIT_S
 from workbook.errors import CheckerRefusedError
 from workbook.wire.message import Explained, ExplainStep
 

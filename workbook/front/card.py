@@ -161,7 +161,9 @@ class Card:
 
     def _say(self, shown: str) -> None:
         """Show what is said of the answer, and under it what is to be told besides."""
-        notes = (self._trouble, self._session.history.shared)
+        session = self._session
+        late = session.tell_late(self._step.id)
+        notes = (late, self._trouble, session.history.shared)
         whole = shown + "".join(map(show_note, notes))
         if self.says.value != whole:
             self.says.value = whole

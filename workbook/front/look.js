@@ -15,18 +15,15 @@
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
 
-// Beside cards, the key that an author sees has controls as well.
-const HELD = ".wb-card, .wb-key";
-
 function holdShortcuts(event) {
-  if (event.target.closest?.(HELD)) {
+  if (event.target.closest?.(".wb-card")) {
     event.target.setAttribute(SUPPRESS, "true");
   }
 }
 
 // Ahead of JupyterLab, which listens on the document in the same phase.
 function letThrough(event) {
-  if (!event.target.closest?.(HELD)) return;
+  if (!event.target.closest?.(".wb-card")) return;
   const key = event.key.toLowerCase();
   const isHarmless =
     (event.ctrlKey || event.metaKey) &&

@@ -7,10 +7,9 @@ from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from workbook.client.absent import AbsentChecker, has_solver
-from workbook.client.pipe import PipeChecker
 from workbook.client.place import Part
 from workbook.client.session import open_practice, open_session
+from workbook.client.way import find_checker
 from workbook.errors import TaskError, WorkbookError, nearest
 from workbook.front.display import speak_plainly
 from workbook.front.page import Page
@@ -45,9 +44,8 @@ def open_page(part: str, folder: str | Path | None) -> Page:
     place = (Path.cwd() if folder is None else Path(folder)).resolve()
     try:
         half, checker = _read_part(part), _start_checker(place)
-        return Page(
-            open_session(place, half, checker), partial(open_practice, half, checker)
-        )
+        session = open_session(place, half, checker)
+        return Page(session, partial(open_practice, half, checker), is_patient=True)
     except WorkbookError as error:
         raise speak_plainly(error) from None
 
@@ -55,7 +53,7 @@ def open_page(part: str, folder: str | Path | None) -> Page:
 @cache
 def _start_checker(folder: Path) -> Checker:
     """Return the one checker of a folder, however often its page is opened."""
-    checker = PipeChecker(folder) if has_solver() else AbsentChecker()
+    checker = find_checker(folder)
     atexit.register(checker.close)
     return checker
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import HTML, VBox
 
 from workbook.client.gate import Gate
+from workbook.client.retry import Retry
 from workbook.errors import TaskError, nearest
 from workbook.front.card import Card
 from workbook.front.display import bundle, speak_plainly
@@ -35,21 +36,26 @@ class Page:
         The part of a sheet that is shown.
     anew : callable or None
         Gives a session with fresh values; None where there are none to be had.
+    is_patient : bool
+        True where what waits for a verdict is sent again by itself.
     """
 
     def __init__(
-        self, session: Session, anew: Callable[[], Session] | None = None
+        self,
+        session: Session,
+        anew: Callable[[], Session] | None = None,
+        *,
+        is_patient: bool = False,
     ) -> None:
-        self._session = session
         self._anew = anew
+        self._is_patient = is_patient
         self._look = lay_look()
         self._cards: dict[str, Card] = {}
         #: How many steps are done; it can be shown anywhere.
         self.progress = Progress()
         self.head = HTML()
         self.head.add_class("wb-head")
-        session.on_verdict = self._update
-        session.send_again()
+        self._take(session)
         self._count()
         self._show_head()
         self.gate = GatePanel(Gate(session), session.part, self._show_readings)
@@ -105,8 +111,8 @@ class Page:
             msg = "This sheet was issued to you; its values do not change."
             raise TaskError(msg)
         session = self._anew()
-        session.on_verdict = self._update
-        self._session = session
+        self._retry.stop()
+        self._take(session)
         for step_id, card in self._cards.items():
             card.renew(session.sheet.step(step_id), session)
         self._count()
@@ -133,6 +139,16 @@ class Page:
             It reports on both parts of the sheet.
         """
         return ReportCard(self._session, self._look)
+
+    def _take(self, session: Session) -> None:
+        """Show a session from now on, and have sent what waits in it."""
+        self._session = session
+        self._retry = Retry(session.outbox)
+        session.on_verdict = self._update
+        if self._is_patient:
+            session.outbox.on_wait = self._retry.start
+        if not (self._is_patient and self._retry.start(is_at_once=True)):
+            session.send_again()
 
     def _show_head(self) -> None:
         session = self._session

@@ -29,7 +29,7 @@ WORDS = {
     Outcome.UNFIT: "Not noted.",
     Outcome.EARLY: "Not yet.",
     Outcome.BLANK: "Still empty.",
-    Outcome.NOT_JUDGED: "Put by.",
+    Outcome.NOT_JUDGED: "Not judged yet.",
 }
 
 #: The ink of each outcome: a class of the style sheet.

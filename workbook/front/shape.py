@@ -44,7 +44,7 @@ PATHS = {
     Outcome.EARLY: "M4 14h2M10 14h2M18 14h6M18 10v8",
     # A line that waits to be written on.
     Outcome.BLANK: "M4 18h3M11 18h3M18 18h3",
-    # Put by: a sheet with its corner folded.
+    # Not judged yet: a sheet with its corner folded.
     Outcome.NOT_JUDGED: "M7 4h10l5 5v15h-15zM17 4v5h5",
 }
 

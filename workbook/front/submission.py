@@ -25,6 +25,15 @@ _HEAD = (
 
 _UNSEALED = "The checker could not be reached to seal it; it counts all the same."
 
+_RECEIVED = "The checker took it on {at}, by its own clock."
+
+_UNSENT = (
+    "{unsent} of these answers could not be sent to the checker before; they are in "
+    "the file. Write the hand-in again when their cards show verdicts."
+)
+
+_TIME = "%d %B %Y, %H:%M %Z"
+
 
 class SubmissionCard:
     """
@@ -85,10 +94,18 @@ def say_receipt(receipt: Receipt) -> str:
     str
         File, time, content, and the first digits of its digest.
     """
-    at = receipt.at.astimezone().strftime("%d %B %Y, %H:%M %Z")
+    at = receipt.at.astimezone().strftime(_TIME)
     plural = "" if receipt.attempts == 1 else "s"
-    said = (
+    written = (
         f"Written to {receipt.path.name} on {at}, with {receipt.attempts} "
         f"answer{plural}. It is known by {receipt.mark}. Submit this file."
     )
-    return said if receipt.is_sealed else f"{said} {_UNSEALED}"
+    said = [written]
+    if receipt.received is not None:
+        taken = receipt.received.astimezone().strftime(_TIME)
+        said.append(_RECEIVED.format(at=taken))
+    if not receipt.is_sealed:
+        said.append(_UNSEALED)
+    if receipt.unsent:
+        said.append(_UNSENT.format(unsent=receipt.unsent))
+    return " ".join(said)
