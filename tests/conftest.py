@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 from tests.support.lab import OLIVE_OIL, WEIGHTS
 from tests.support.sharing import BrowserTogether
@@ -17,6 +18,11 @@ if TYPE_CHECKING:
 
     from workbook.graph.quantity import Graph
     from workbook.labfile.half import Lab
+
+# A deadline of Hypothesis counts the time on the wall, so that a busy machine misses it
+# with an example of 3 ms. How long a text may take is tested in time of the processor.
+settings.register_profile("workbook", deadline=None)
+settings.load_profile("workbook")
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -189,7 +189,7 @@ PIECES = st.sampled_from(
 )
 
 
-@settings(suppress_health_check=[HealthCheck.too_slow], deadline=None)
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(st.one_of(st.text(max_size=120), st.lists(PIECES, max_size=60).map("".join)))
 def test_any_text_is_read_or_refused_by_every_reader(text: str) -> None:
     for read in READERS.values():

@@ -94,7 +94,7 @@ def value(node: Node) -> Fraction | None:
 
 
 @given(nodes())
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_the_text_reads_back_to_the_same_value(node: Node) -> None:
     text = to_text(node, str).replace("×", "*")
     assert value(read_relation(text)) == value(node)
