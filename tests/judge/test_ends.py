@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.melting import make_melting_case
+from workbook.graph.slip import SlipKind
+from workbook.graph.slip_rule.sentence import ALONE
 from workbook.judge.judge import judge
 from workbook.judge.worked import work
 from workbook.wire.answer import Answer, Chosen, Typed
@@ -38,8 +40,11 @@ def case(tmp_path: Path) -> Case:
         ("131.2-134.9 °C", Outcome.WRONG),
         ("130.8-134.6 °C", Outcome.WRONG),
         # A melting point is no one value, and runs from low to high: common practice.
-        ("134.6 °C", Outcome.UNREAD),
-        ("134.6-131.2 °C", Outcome.UNREAD),
+        ("134.6 °C", Outcome.SLIP),
+        ("134.6-131.2 °C", Outcome.SLIP),
+        # Neither of them is what was read.
+        ("133.0 °C", Outcome.UNREAD),
+        ("134.6-130.2 °C", Outcome.UNREAD),
         ("131.2-134.6 g", Outcome.DIMENSION),
         ("  ", Outcome.BLANK),
     ],
@@ -48,6 +53,20 @@ def test_a_range_is_held_against_both_readings(
     case: Case, text: str, outcome: Outcome
 ) -> None:
     assert judge(case, "melting", {**READ, "melting": Typed(text)}).outcome is outcome
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("131.2", SlipKind.ONE_END),
+        ("134.6 °C", SlipKind.ONE_END),
+        ("134.6 to 131.2 °C", SlipKind.RANGE_REVERSED),
+    ],
+)
+def test_what_is_no_range_is_named(case: Case, text: str, kind: SlipKind) -> None:
+    verdict = judge(case, "melting", {**READ, "melting": Typed(text)})
+    assert verdict.sentence == ALONE[kind]
+    assert not verdict.value_holds
 
 
 def test_a_range_without_its_unit_holds_and_says_so(case: Case) -> None:

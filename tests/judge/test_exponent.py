@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.student import verdict_on
+from tests.support.student import make_case, verdict_on
 from workbook.graph.slip import SlipKind
 from workbook.graph.slip_rule.sentence import ALONE
 from workbook.graph.span import Span
@@ -15,6 +15,7 @@ from workbook.judge.typed import Typing, read_typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
+    from workbook.graph.compile import CompiledGraph
     from workbook.judge.case import Case
 
 
@@ -42,3 +43,12 @@ def test_it_is_told(case: Case) -> None:
     found = verdict_on(case, "lye_amount", "7.01e2 mol", lye_volume="11.5 mL")
     assert found.outcome is Outcome.SLIP
     assert found.sentence == ALONE[SlipKind.EXPONENT_SIGN]
+
+
+def test_where_a_prefix_could_be_it_too_both_are_told(compiled: CompiledGraph) -> None:
+    # 2.00 g / 885.453 g/mol = 2.26 × 10^-3 mol: a million times less than 2.26 × 10^3.
+    case = make_case(compiled, planned_oil=2.00)
+    found = verdict_on(case, "planned_oil_amount", "2.26e3 mol")
+    assert found.outcome is Outcome.SLIP
+    assert ALONE[SlipKind.MILLION] in found.sentence
+    assert "sign of the exponent" in found.sentence

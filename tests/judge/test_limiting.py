@@ -6,7 +6,7 @@ import pytest
 
 from tests.support.slip import REFERENCE, build, solve
 from workbook.graph.slip import SlipKind
-from workbook.graph.slip_rule.sentence import ALONE
+from workbook.graph.slip_rule.sentence import ALONE, TOGETHER
 from workbook.judge.case import Case, Convention
 from workbook.judge.judge import judge
 from workbook.wire.answer import Chosen
@@ -31,11 +31,27 @@ def test_the_reagent_that_runs_out_is_right() -> None:
     assert choose("lye", 11.0).outcome is Outcome.RIGHT
 
 
+# Of two reagents with unlike coefficients the one with fewer moles would run out first
+# too, if the coefficients were exchanged: 0.02583 / 3 and 0.0670 / 1.
+BOTH = TOGETHER[frozenset({SlipKind.FEWEST_MOLES, SlipKind.COEFFICIENTS_EXCHANGED})]
+
+
 def test_fewer_moles_are_told() -> None:
     found = choose("oil", 11.0)
-    expected = Outcome.SLIP, ALONE[SlipKind.FEWEST_MOLES]
-    assert (found.outcome, found.sentence) == expected
+    assert (found.outcome, found.sentence) == (Outcome.SLIP, BOTH)
     assert not found.value_holds
+
+
+def test_exchanged_coefficients_are_told() -> None:
+    # With 4.0 mL there are 0.0244 mol: fewer than of the oil, but 0.02583 / 3 is less.
+    found = choose("oil", 4.0)
+    expected = Outcome.SLIP, ALONE[SlipKind.COEFFICIENTS_EXCHANGED]
+    assert (found.outcome, found.sentence) == expected
+
+
+def test_fewer_moles_alone_are_told_where_exchanging_is_switched_off() -> None:
+    off = f'{REFERENCE}\n[slips]\noff = ["coefficients_exchanged"]\n'
+    assert choose("oil", 11.0, off).sentence == ALONE[SlipKind.FEWEST_MOLES]
 
 
 def test_two_things_that_speak_for_it_are_none() -> None:

@@ -63,7 +63,7 @@ def test_a_scale_is_read_one_digit_further_than_its_lines(
         ("45.2 g", Outcome.FIGURES),  # the trailing zero was dropped
         ("45.200 g", Outcome.FIGURES),
         ("45.21 g", Outcome.WRONG),
-        ("45.02 g", Outcome.WRONG),  # digits exchanged
+        ("45.02 g", Outcome.SLIP),  # digits exchanged
         ("45 g", Outcome.WRONG),
         ("45200 mg", Outcome.RIGHT),  # its zeros may count or not
         ("0.04520 kg", Outcome.RIGHT),

@@ -25,6 +25,7 @@ from workbook.measure.written import (
     Comma,
     Written,
     read_answer,
+    read_ends,
     read_range,
     read_written,
 )
@@ -237,6 +238,20 @@ def test_a_range_has_two_ends_in_one_unit(text: str) -> None:
     low, high = read_range(text, comma=Comma.ASK)
     assert (low.value, high.value) == (Decimal(134), Decimal(136))
     assert low.unit == high.unit == read_unit("°C")
+
+
+@pytest.mark.parametrize(
+    ("text", "values"),
+    [
+        ("134 °C", (134,)),
+        ("134-136 °C", (134, 136)),
+        ("136 °C to 134", (136, 134)),
+    ],
+)
+def test_ends_stand_in_the_order_of_typing(text: str, values: tuple[int, ...]) -> None:
+    ends = read_ends(text, comma=Comma.ASK)
+    assert tuple(each.value for each in ends) == values
+    assert {each.unit for each in ends} == {read_unit("°C")}
 
 
 def test_a_range_needs_no_unit() -> None:

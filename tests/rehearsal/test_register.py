@@ -6,9 +6,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from workbook.graph.slip import Slip, SlipKind
+from workbook.graph.slip import SlipKind
 from workbook.rehearsal.register import Register
-from workbook.relation.tree import Number
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -17,7 +16,7 @@ if TYPE_CHECKING:
     from workbook.labfile.half import Ask
 
 ANSWER = Typed("12.4 g")
-SLIP = Slip(SlipKind.OWN, "A mistake.", Number("1"))
+MADE = SlipKind.OWN, "A mistake."
 
 
 @pytest.fixture
@@ -61,7 +60,7 @@ def test_an_honest_answer_is_right_or_has_other_figures(
 def test_a_slip_is_named_by_its_own_sentence(
     register: Register, ask: Ask, verdict: Verdict, named: int, misnamed: int
 ) -> None:
-    register.expect_named(ask, SLIP, (ANSWER, verdict), is_shown=True)
+    register.expect_named(ask, MADE, (ANSWER, verdict), is_shown=True)
     tally = register.tally
     assert (tally.named.hits, tally.misnamed.hits) == (named, misnamed)
     assert (tally.named.of, tally.misnamed.of) == (1, 1)
@@ -71,7 +70,7 @@ def test_a_slip_that_does_not_show_need_not_be_named(
     register: Register, ask: Ask
 ) -> None:
     verdict = Verdict(Outcome.WRONG, "No.")
-    register.expect_named(ask, SLIP, (ANSWER, verdict), is_shown=False)
+    register.expect_named(ask, MADE, (ANSWER, verdict), is_shown=False)
     assert register.tally.named.of == 0
     assert not register.tally.misses
 

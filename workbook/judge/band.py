@@ -18,6 +18,10 @@ _COARSE_BY = 2
 #: as much as rounding one step moves a value.
 _TELLING = 3
 
+#: A value that lies less than so many times as far from the right one as is allowed is
+#: too close to it to be explained [-].
+_CLOSE = 1.5
+
 
 def holds(own: Own, typing: Typing, widening: float) -> bool:
     """
@@ -60,6 +64,27 @@ def is_coarse(own: Own, typing: Typing) -> bool:
     if proper is None or typing.figures >= _TELLING:
         return False
     return typing.figures <= proper - _COARSE_BY
+
+
+def is_close(own: Own, typing: Typing) -> bool:
+    """
+    Tell whether a wrong answer lies too close to the right one to be explained.
+
+    Parameters
+    ----------
+    own : Own
+        What it was held against.
+    typing : Typing
+        The answer.
+
+    Returns
+    -------
+    bool
+        True up to half as far again as what is accepted.
+    """
+    half = (own.span.high - own.span.low) / 2
+    extra = (_CLOSE - 1) * half + _CLOSE * typing.half
+    return own.span.widened(extra).holds(typing.value)
 
 
 def widening(case: Case, quantity: Quantity, value: float) -> float:

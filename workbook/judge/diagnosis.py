@@ -18,6 +18,8 @@ from msgspec.structs import replace
 from workbook.graph.function import to_function
 from workbook.graph.quantity import Origin
 from workbook.graph.slip import SlipKind, sentence_of, slips_of
+from workbook.graph.slip_rule.sentence import say_together
+from workbook.judge.band import is_close
 from workbook.judge.claim import MOST, claim
 from workbook.judge.exponent import is_sign_lost
 from workbook.judge.lead import LEADS
@@ -38,13 +40,12 @@ if TYPE_CHECKING:
     from workbook.judge.typed import Typing
     from workbook.judge.value import Judgement
 
-#: A value that lies less than so many times as far from the right one as is allowed is
-#: too close to it to be explained [-].
-_CLOSE = 1.5
-
 #: A mistake whose value is further from what was typed than this share is not looked
 #: into any closer [-].
 _FAR = 0.1
+
+#: What both make a value a million times too large, or too small.
+_MILLIONFOLD = frozenset({SlipKind.EXPONENT_SIGN, SlipKind.MILLION})
 
 #: Steps whose mistakes are kept ready.
 _KEPT = 1024
@@ -123,16 +124,27 @@ def diagnose(
     claims = _fitting(case, quantity, typing, owns, own.value)
     # What follows from accepted readings alone counts where an own value is at fault.
     against = stands if own.fault is not None else (own,)
-    if claims and any(_is_close(each, typing) for each in against):
+    if claims and any(is_close(each, typing) for each in against):
         return ""
     for sentence, led in find_shortened(case, quantity, typing, owns).items():
         claims[sentence] = claim(led, own.value, typing.figures)
-    if not claims and is_sign_lost(quantity, typing, own.span):
-        return sentence_of(case.graph, SlipKind.EXPONENT_SIGN)
+    if is_sign_lost(quantity, typing, own.span) and (named := _turned(case, claims)):
+        return named
     if len(claims) != 1:
         return ""
     ((sentence, claimed),) = claims.items()
     return sentence if claimed <= MOST else ""
+
+
+def _turned(case: Case, claims: Mapping[str, float]) -> str:
+    """Return what is said of a lost sign: of 10^3 it makes what two prefixes make."""
+    sign = sentence_of(case.graph, SlipKind.EXPONENT_SIGN)
+    million = sentence_of(case.graph, SlipKind.MILLION)
+    if not sign or not claims:
+        return sign
+    if claims.keys() != {million} or claims[million] > MOST:
+        return ""
+    return say_together(_MILLIONFOLD, (), case.graph.lab.key.slips.says)
 
 
 def _fitting(
@@ -165,10 +177,3 @@ def _fitting(
 def _prepared(graph: Graph, name: str) -> tuple[tuple[Slip, Function], ...]:
     """Return the mistakes with a quantity, each ready to be worked out."""
     return tuple((s, to_function(graph, s.relation)) for s in slips_of(graph, name))
-
-
-def _is_close(own: Own, typing: Typing) -> bool:
-    half = (own.span.high - own.span.low) / 2
-    return own.span.widened((_CLOSE - 1) * half + _CLOSE * typing.half).holds(
-        typing.value
-    )

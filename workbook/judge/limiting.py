@@ -7,9 +7,11 @@ is true of it, and not how it was found.
 
 from __future__ import annotations
 
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 from workbook.graph.slip import SlipKind, sentence_of
+from workbook.graph.slip_rule.sentence import TOGETHER, say_together
 from workbook.graph.slip_rule.step import VOLUME, Step
 from workbook.relation.tree import Name
 
@@ -44,20 +46,37 @@ def explain_limiting(
     """
     amounts = case.graph.lab.key.limiting[step]
     moles = {species: owns[name].value for species, name in amounts.items()}
-    found = {
-        sentence_of(case.graph, kind)
-        for kind, values in (
-            (SlipKind.FEWEST_MOLES, moles),
-            (SlipKind.SMALLEST_MASS, dict(_masses(moles, owns))),
-            (SlipKind.SMALLEST_VOLUME, dict(_volumes(case, amounts, owns))),
-        )
-        if values.keys() == amounts.keys() and _least(values) == chosen
-    } - {""}
-    return found.pop() if len(found) == 1 else ""
+    ways = (
+        (SlipKind.FEWEST_MOLES, moles),
+        *((SlipKind.COEFFICIENTS_EXCHANGED, each) for each in _exchanged(case, moles)),
+        (SlipKind.SMALLEST_MASS, dict(_masses(moles, owns))),
+        (SlipKind.SMALLEST_VOLUME, dict(_volumes(case, amounts, owns))),
+    )
+    kinds = frozenset(
+        kind
+        for kind, values in ways
+        if sentence_of(case.graph, kind)
+        and values.keys() == amounts.keys()
+        and _least(values) == chosen
+    )
+    if not kinds or (len(kinds) > 1 and kinds not in TOGETHER):
+        return ""
+    return say_together(kinds, (), case.graph.lab.key.slips.says)
 
 
 def _least(values: Mapping[str, float]) -> str:
     return min(values, key=lambda species: values[species])
+
+
+def _exchanged(case: Case, moles: Mapping[str, float]) -> Iterator[dict[str, float]]:
+    """Give the extents that amounts come to, two of their coefficients exchanged."""
+    first = next(iter(moles))
+    equation = case.graph.equation_of(*moles)
+    ratios = {species: float(equation.ratio(species, first)) for species in moles}
+    for one, other in combinations(moles, 2):
+        if ratios[one] != ratios[other]:
+            swapped = ratios | {one: ratios[other], other: ratios[one]}
+            yield {species: moles[species] / swapped[species] for species in moles}
 
 
 def _masses(

@@ -10,6 +10,7 @@ from workbook.graph.span import ROUND_OFF
 from workbook.judge import words
 from workbook.judge.band import widening
 from workbook.judge.own import Own, as_read
+from workbook.judge.scale import name_misreading
 from workbook.judge.typed import Typing, read_typed
 from workbook.judge.value import Judgement, say
 from workbook.labfile.instrument import Kind
@@ -66,14 +67,21 @@ def judge_reading(case: Case, quantity: Quantity, text: str, shown: Own) -> Judg
         raise ValueError(msg)
     extra = widening(case, quantity, typing.value)
     if not shown.span.widened(extra).holds(typing.value):
-        wrong = say(typing, quantity, Outcome.WRONG, _ADVICE[instrument.kind])
-        return Judgement(wrong, typing)
+        return Judgement(_explain(case, quantity, typing, shown), typing)
     off = compare_digits(quantity, instrument, typing)
     outcome = Outcome.FIGURES if off else Outcome.RIGHT
     sentence = _say_digits(instrument, off)
     verdict = replace(say(typing, quantity, outcome, sentence), value_holds=True)
     read = as_read(quantity, typing.value, instrument.place)
     return Judgement(verdict, typing, (read,))
+
+
+def _explain(case: Case, quantity: Quantity, typing: Typing, shown: Own) -> Verdict:
+    """Name the misreading, or else say how such an instrument is read."""
+    named = name_misreading(case, quantity, typing, shown)
+    if named or quantity.instrument is None:
+        return say(typing, quantity, Outcome.SLIP, named)
+    return say(typing, quantity, Outcome.WRONG, _ADVICE[quantity.instrument.kind])
 
 
 def _say_digits(instrument: Instrument, off: int) -> str:

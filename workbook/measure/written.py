@@ -20,7 +20,7 @@ from workbook.measure.units import ONE, PERCENT, Unit, check_dimension
 if TYPE_CHECKING:
     from workbook.measure.plain import Plain
 
-__all__ = ["Comma", "Written", "read_answer", "read_range", "read_written"]
+__all__ = ["Comma", "Written", "read_answer", "read_ends", "read_range", "read_written"]
 
 
 def read_written(text: str, *, comma: Comma) -> Written:
@@ -102,19 +102,68 @@ def read_range(text: str, *, comma: Comma) -> tuple[Written, Written]:
     ('134 °C, 3 figures', '136 °C, 3 figures')
     """
     plain = to_plain(text)
-    first = read_phrase(plain, find_start(plain), comma)
-    second = find_second(plain, first.end)
+    first, second = _begin(plain, comma)
     if second is None:
         reason = "Two values are expected here, such as 134-136 °C."
         raise plain.unread(first.end, reason)
-    last = read_phrase(plain, second, comma)
-    rest = read_rest(plain, last.end)
-    low = _to_written(text, first, first.unit or last.unit, rest)
-    high = _to_written(text, last, last.unit or first.unit, rest)
+    low, high = read_ends(text, comma=comma)
     if low.value > high.in_unit(low.unit or ONE):
         reason = "A range runs upwards: type its lower value first."
         raise plain.unread(second, reason)
     return low, high
+
+
+def read_ends(text: str, *, comma: Comma) -> tuple[Written, ...]:
+    """
+    Return the measurements that a text is, one or two.
+
+    Parameters
+    ----------
+    text : str
+        As typed: ``"134-136 °C"``; a unit on one side stands for both.
+    comma : Comma
+        What a comma before exactly three digits is.
+
+    Returns
+    -------
+    tuple of Written
+        In the order in which they were typed.
+
+    Raises
+    ------
+    BlankError
+        If nothing was typed.
+    UnreadError
+        If it can't be read.
+    AmbiguousError
+        If it is a calculation, or can be read in two ways.
+    UnknownUnitError
+        If the word behind a number is no unit.
+    DimensionError
+        If the spread has a unit that measures something else.
+
+    Examples
+    --------
+    >>> [each.say() for each in read_ends("136-134 °C", comma=Comma.ASK)]
+    ['136 °C, 3 figures', '134 °C, 3 figures']
+    """
+    plain = to_plain(text)
+    first, second = _begin(plain, comma)
+    if second is None:
+        rest = read_rest(plain, first.end)
+        return (_to_written(text, first, first.unit, rest),)
+    last = read_phrase(plain, second, comma)
+    rest = read_rest(plain, last.end)
+    return (
+        _to_written(text, first, first.unit or last.unit, rest),
+        _to_written(text, last, last.unit or first.unit, rest),
+    )
+
+
+def _begin(plain: Plain, comma: Comma) -> tuple[Phrase, int | None]:
+    """Return the first value of a text, and where a second one starts, if it does."""
+    first = read_phrase(plain, find_start(plain), comma)
+    return first, find_second(plain, first.end)
 
 
 def read_answer(text: str, wanted: Unit, *, comma: Comma) -> Written:

@@ -69,7 +69,8 @@ class Attempts:
         self._tally.unseen.add(is_hit=is_unseen)
         self._tally.twins.add(is_hit=bool(twins))
         is_shown = not is_unseen and not twins
-        self._register.expect_named(ask, slip, judged, is_shown=is_shown)
+        made = slip.kind, slip.sentence
+        self._register.expect_named(ask, made, judged, is_shown=is_shown)
         kind = slip.kind.value
         if is_unseen:
             self._register.miss("unseen", ask.id, kind, judged)

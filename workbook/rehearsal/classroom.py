@@ -16,6 +16,7 @@ from workbook.draw.visibility import asked_quantities
 from workbook.graph.slip import slips_of
 from workbook.judge.table import list_cells
 from workbook.rehearsal.attempt import Attempts
+from workbook.rehearsal.eyesight import misread
 from workbook.rehearsal.habit import EXACT, draw_habit
 from workbook.rehearsal.paper import Paper
 from workbook.rehearsal.register import Register
@@ -52,6 +53,7 @@ class Classroom:
         public = graph.lab.public
         asks = {ask.of: ask for ask in public.asks} | list_cells(public.asks)
         self._asks = [asks[name] for name in asked_quantities(graph)]
+        self._readings = [ask for ask in public.asks if ask.kind == "reading"]
         self._made = [
             (ask, slip) for ask in self._asks for slip in slips_of(graph, ask.of or "")
         ]
@@ -78,6 +80,8 @@ class Classroom:
         attempts = Attempts(seat, self._register, self._chance)
         for ask, slip in islice(self._turns, _SLIPS):
             attempts.try_slip(ask, slip)
+        for ask in self._readings:
+            misread(seat, ask, self._register, self._chance)
         self._guess(attempts, 1)
         for ask in self._chance.choices(self._asks, k=_TYPOS):
             attempts.mistype(ask)
@@ -101,7 +105,7 @@ class Classroom:
         self._guess(Attempts(seat, self._register, self._chance), times)
 
     def _guess(self, attempts: Attempts, times: int) -> None:
-        for ask in self._asks:
+        for ask in (*self._asks, *self._readings):
             for _ in range(times):
                 attempts.guess(ask)
 

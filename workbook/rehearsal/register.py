@@ -10,7 +10,7 @@ from workbook.wire.verdict import NO_ATTEMPT, Outcome
 
 if TYPE_CHECKING:
     from workbook.graph.quantity import Graph
-    from workbook.graph.slip import Slip
+    from workbook.graph.slip import SlipKind
     from workbook.labfile.half import Ask
     from workbook.wire.answer import Answer
     from workbook.wire.verdict import Verdict
@@ -81,7 +81,12 @@ class Register:
             self.miss("honest", ask.id, verdict.outcome.value, (answer, verdict))
 
     def expect_named(
-        self, ask: Ask, slip: Slip, judged: tuple[Answer, Verdict], *, is_shown: bool
+        self,
+        ask: Ask,
+        made: tuple[SlipKind, str],
+        judged: tuple[Answer, Verdict],
+        *,
+        is_shown: bool,
     ) -> None:
         """
         Count whether a slip was named.
@@ -90,23 +95,24 @@ class Register:
         ----------
         ask : Ask
             The step.
-        slip : Slip
-            What was made.
+        made : (SlipKind, str)
+            What was made, and the sentence that names it.
         judged : (Answer, Verdict)
             What was typed, and what is said of it.
         is_shown : bool
             Whether the number can show it.
         """
         verdict = judged[1]
+        kind, sentence = made
         is_named = verdict.outcome is Outcome.SLIP
-        is_right = is_named and slip.sentence in verdict.sentence
+        is_right = is_named and sentence in verdict.sentence
         self.tally.misnamed.add(is_hit=is_named and not is_right)
         if is_named and not is_right:
-            self.miss("named wrongly", ask.id, slip.kind.value, judged)
+            self.miss("named wrongly", ask.id, kind.value, judged)
         if is_shown:
             self.tally.named.add(is_hit=is_right)
             if not is_named:
-                self.miss("not named", ask.id, slip.kind.value, judged)
+                self.miss("not named", ask.id, kind.value, judged)
 
     def miss(
         self, figure: str, step: str, what: str, judged: tuple[Answer, Verdict]

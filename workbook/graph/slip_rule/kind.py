@@ -145,8 +145,21 @@ class SlipKind(Enum):
     ROUNDED_EARLY = "rounded_early"
     CUT_OFF = "cut_off"
 
+    # What is found in a reading, by its instrument.
+    MENISCUS_RIM = "meniscus_rim"
+    LINE_BELOW = "line_below"
+    NEAREST_LINE = "nearest_line"
+    DIVISION_MISJUDGED = "division_misjudged"
+    COUNTED_UPWARDS = "counted_upwards"
+    DIGITS_SWAPPED = "digits_swapped"
+
+    # What is found in a range.
+    ONE_END = "one_end"
+    RANGE_REVERSED = "range_reversed"
+
     # What is found in the choice of a reagent.
     FEWEST_MOLES = "fewest_moles"
+    COEFFICIENTS_EXCHANGED = "coefficients_exchanged"
     SMALLEST_MASS = "smallest_mass"
     SMALLEST_VOLUME = "smallest_volume"
 
