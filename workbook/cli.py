@@ -44,6 +44,7 @@ _ELSEWHERE: Mapping[str, str] = {
     "archive": "workbook.command.archive:archive_course",
     "build": "workbook.command.build:build_lab",
     "check": "workbook.command.check:check_labs",
+    "extend": "workbook.command.issue:extend_for",
     "issue": "workbook.command.issue:issue_course",
     "mark": "workbook.command.mark:mark_course",
     "new": "workbook.command.new:begin_lab",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from pathlib import Path
 
 from tests.support.command import rows, run, snapshot
@@ -95,3 +96,18 @@ def test_open_refuses_a_student_who_is_not_there(tmp_path: Path) -> None:
     assert result.exit_code == 2
     assert result.output == "'a12' is not on the roster. Did you mean 'a1'?\n"
     assert not (tmp_path / "course.permits.toml").exists()
+
+
+def test_extend_gives_one_student_more_time_that_marking_goes_by(
+    tmp_path: Path,
+) -> None:
+    course = make_course(tmp_path)
+    dates = f"[dates.{LAB}]\ndue = 2026-03-01T12:00:00\n"
+    course.write_text(course.read_text("utf-8") + dates, encoding="utf-8")
+    words = ("--due", "2026-03-09 12:00", "--reason", "ill")
+    result = run("extend", course, "--student", "a1", "--lab", LAB, *words)
+    assert result.exit_code == 0
+    assert "is due for a1 at 2026-03-09 12:00:00+00:00. Next: tell a1" in result.output
+    calendar = CourseSource(course).course.calendar
+    assert calendar.due(LAB, "a1") == datetime(2026, 3, 9, 12, tzinfo=UTC)
+    assert calendar.due(LAB, "b2") == datetime(2026, 3, 1, 12, tzinfo=UTC)

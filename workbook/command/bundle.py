@@ -13,6 +13,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
 from workbook.errors import TaskError
+from workbook.labfile.extension import EXTENSION_FILE
 from workbook.labfile.permit import PERMIT_FILE
 from workbook.marking.override import OVERRIDES_FILE
 from workbook.solver.source import KEY_FILE
@@ -76,7 +77,7 @@ def bundle_people(course: Course, *, has_key: bool) -> dict[str, bytes]:
     Returns
     -------
     dict of str to bytes
-        Roster, permits, decisions by hand, and the key if asked for.
+        Roster, permits, extensions, decisions by hand, and the key if asked for.
 
     Raises
     ------
@@ -89,7 +90,7 @@ def bundle_people(course: Course, *, has_key: bool) -> dict[str, bytes]:
         found = {f"{_ROSTER_FOLDER}/{path.name}": _read(path) for path in paths}
     else:
         found = {_ROSTER_FILE: _read(roster)}
-    for name in (PERMIT_FILE, OVERRIDES_FILE):
+    for name in (PERMIT_FILE, EXTENSION_FILE, OVERRIDES_FILE):
         if (course.path.parent / name).exists():
             found[name] = _read(course.path.parent / name)
     if has_key:

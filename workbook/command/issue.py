@@ -1,4 +1,4 @@
-"""The commands of an instructor before the lab: to issue sheets, to open a gate."""
+"""The commands of an instructor before the lab: sheets, gates, and more time."""
 
 from __future__ import annotations
 
@@ -11,8 +11,10 @@ import click
 from workbook.command.course import REPLACE, fill_output, prepare_course
 from workbook.draw.key import new_key, write_key
 from workbook.issuing.answerbook import print_book
+from workbook.issuing.extension import Wish, extend_due, locate_extensions
 from workbook.issuing.issue import issue_sheets
 from workbook.issuing.permit import name_gate, open_gate
+from workbook.labfile.course import read_course
 from workbook.report.table import encode_csv, tabulate_answers
 from workbook.solver.source import KEY_FILE, CourseSource
 
@@ -68,6 +70,24 @@ def open_for(course: Path, student: str, lab: str) -> None:
     click.echo(
         f"Wrote {source.permits}: the gate of {lab} is open for {student}. Next: "
         f"{student} presses 'Ask for the readings' in the notebook for after the lab."
+    )
+
+
+@click.command("extend")
+@click.argument("course", type=_FILE)
+@click.option("--student", required=True, help="The student's id on the roster.")
+@click.option("--lab", required=True, help="The lab's name.")
+@click.option("--due", required=True, help="Until when: a day with its time.")
+@click.option("--reason", required=True, help="Why, for whoever has to defend it.")
+def extend_for(course: Path, student: str, lab: str, due: str, reason: str) -> None:
+    """Give a student of COURSE more time for a lab, whatever the others have."""
+    roster = prepare_course(course)
+    read, wish = read_course(course), Wish(student, lab, due, reason)
+    given = extend_due(read, roster, wish, datetime.now(UTC))
+    click.echo(
+        f"Wrote {locate_extensions(read)}: {lab} is due for {student} at "
+        f"{given.due.isoformat(' ')}. Next: tell {student}; every later marking goes "
+        f"by it."
     )
 
 

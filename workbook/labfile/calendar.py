@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Annotated, TypeAlias
 from zoneinfo import ZoneInfo
@@ -14,7 +14,7 @@ from workbook.labfile.field import Text
 from workbook.labfile.table import Table
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from workbook.labfile.finding import Finding
 
@@ -97,6 +97,28 @@ class Calendar:
         usual = self.dates.get(lab, _NO_DATES).due
         due = usual if more is None else more.due
         return place(due, self.zone) if due is not None else None
+
+    def extend(self, given: Iterable[ExtensionTable]) -> Calendar:
+        """
+        Return the calendar with more extensions.
+
+        Parameters
+        ----------
+        given : iterable of ExtensionTable
+            In the order of giving: of several for one student and lab the last counts.
+            One that ends before the lab is due for everybody is left out.
+
+        Returns
+        -------
+        Calendar
+            This one stays as it is.
+        """
+        extensions = dict(self.extensions)
+        for each in given:
+            usual = self.due(each.lab)
+            if usual is not None and place(each.due, self.zone) > usual:
+                extensions[each.student, each.lab] = each
+        return replace(self, extensions=extensions)
 
     def opens(self, lab: str) -> datetime | None:
         """
@@ -195,7 +217,7 @@ def find_date_faults(
         written = {key: getattr(dates, key) for key in ("open", "due", "closed")}
         placed = {k: place(m, calendar.zone) for k, m in written.items() if m}
         for key, moment in placed.items():
-            if wrong := _explain_clock(moment):
+            if wrong := explain_clock(moment):
                 yield (*at, key), wrong
         for first, then in (("open", "due"), ("due", "closed"), ("open", "closed")):
             if {first, then} <= placed.keys() and placed[first] >= placed[then]:
@@ -210,7 +232,7 @@ def _find_extension_faults(
     for index, each in enumerate(extensions):
         at = ("extensions", index)
         usual = calendar.due(each.lab)
-        if wrong := _explain_clock(place(each.due, calendar.zone)):
+        if wrong := explain_clock(place(each.due, calendar.zone)):
             yield (*at, "due"), wrong
         if each.lab not in calendar.labs:
             hint = nearest(each.lab, calendar.labs)
@@ -225,8 +247,20 @@ def _find_extension_faults(
         seen.add((each.student, each.lab))
 
 
-def _explain_clock(moment: datetime) -> str:
-    """Say why a moment is none, or two: clocks are put on and back once a year."""
+def explain_clock(moment: datetime) -> str:
+    """
+    Say why a moment is none, or two: clocks are put on and back once a year.
+
+    Parameters
+    ----------
+    moment : datetime
+        With its time zone.
+
+    Returns
+    -------
+    str
+        A sentence; empty where it is one moment.
+    """
     written = moment.replace(tzinfo=None)
     zone = moment.tzinfo
     if moment.astimezone(UTC).astimezone(zone).replace(tzinfo=None) != written:

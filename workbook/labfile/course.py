@@ -24,6 +24,7 @@ from workbook.labfile.calendar import (
     ZoneName,
     find_date_faults,
 )
+from workbook.labfile.extension import EXTENSION_FILE, read_extensions
 from workbook.labfile.field import Text
 from workbook.labfile.late import LateTable
 from workbook.labfile.point import Points, Share
@@ -177,7 +178,10 @@ class Course:
     classes: tuple[str, ...]
     conventions: Conventions
     marks: MarkScheme
+    #: With the extensions that were given while the course runs.
     calendar: Calendar
+    #: Those that stand in the course file itself.
+    extensions: tuple[ExtensionTable, ...]
     bottles: tuple[BottleTable, ...]
     path: Path
     #: The file's text by line, for findings that come later.
@@ -212,6 +216,7 @@ def read_course(path: Path) -> Course:
     )
     if findings:
         raise AuthorError(findings)
+    given = read_extensions(path.parent / EXTENSION_FILE, file.calendar.labs)
     return Course(
         name=file.course.name,
         title=file.course.title,
@@ -220,7 +225,8 @@ def read_course(path: Path) -> Course:
         classes=file.course.classes,
         conventions=file.conventions,
         marks=file.marks,
-        calendar=file.calendar,
+        calendar=file.calendar.extend(given),
+        extensions=file.extensions,
         bottles=file.bottles,
         path=path,
         located=located,
@@ -314,7 +320,7 @@ def check_roster(course: Course, roster: Iterable[Student]) -> None:
             ("extensions", index, "student"),
             f"{each.student!r} is not on the roster.{nearest(each.student, ids)}",
         )
-        for index, each in enumerate(course.calendar.extensions.values())
+        for index, each in enumerate(course.extensions)
         if each.student not in ids
     ]
     for index, bottle in enumerate(course.bottles):
