@@ -54,6 +54,7 @@ def test_every_true_value_lies_in_its_band(compiled: CompiledGraph) -> None:
     [
         "oil_volume * oil.density / oil.molar_mass * ratio(soap, oil)",
         "min(oil_amount, lye_amount / 3) + max(oil_amount, lye_amount)",
+        "exp10(-lye_amount) + exp10(2 * oil_amount)",
         "-log10(oil_amount) + sqrt(lye_amount) - oil_amount^2",
     ],
 )

@@ -59,6 +59,9 @@ def test_a_division_by_what_may_be_zero_has_no_value() -> None:
         (made(421.23, 421.23, -2) / made(486, 486, 0), -3),
         (made(5.0, 5.0, -1) ** 2, 0),
         (FUNCTIONS["log10"](made(0.0333, 0.0333, -4)), -3),
+        # A pH of 1.48 is 0.033 mol/L, and one of 3 is good to one figure.
+        (FUNCTIONS["exp10"](made(-1.48, -1.48, -2)), -3),
+        (FUNCTIONS["exp10"](made(-3.0, -3.0, 0)), -3),
         (FUNCTIONS["sqrt"](made(16.0, 16.0, -1)), -2),
     ],
 )

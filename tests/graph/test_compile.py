@@ -101,6 +101,7 @@ def solve(
         ("max(chalk_mass, dish, planned_chalk)", [1.0, 40.0], [35.0, 40.0]),
         ("chalk_mass * max(chalk_mass / dish, 0.5)", [1.0, 35.0], [0.5, 35.0]),
         ("chalk_mass * log10(chalk_mass / planned_chalk)", [2.0, 20.0], [0.0, 20.0]),
+        ("chalk_mass * exp10(chalk_mass / planned_chalk)", [2.0, 4.0], [20.0, 400.0]),
         ("concordant(planned_chalk, chalk_mass, dish)", [34.0, 36.0], [34.5, 35.5]),
         ("dish * sqrt(chalk_mass / planned_chalk)", [2.0, 8.0], [35.0, 70.0]),
         ("chalk_mass^2 / planned_chalk", [2.0, 4.0], [2.0, 8.0]),

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
         ("-x", -3.0),
         ("max(x, y) - min(x, y)", 1.0),
         ("sqrt(x + 1) + log10(1000)", 5.0),
+        ("exp10(1 - x)", 0.01),
         ("x * ratio(lye, oil)", 9.0),
     ],
 )
@@ -34,7 +35,8 @@ def test_a_relation_comes_to_what_it_says(
 
 
 @pytest.mark.parametrize(
-    "text", ["1 / (x - x)", "log10(-x)", "sqrt(-x)", "log10(x - x)"]
+    "text",
+    ["1 / (x - x)", "log10(-x)", "sqrt(-x)", "log10(x - x)", "exp10(1e5)"],
 )
 def test_what_has_no_value_is_no_number(graph: Graph, text: str) -> None:
     assert math.isnan(compute(graph, read_relation(text), {"x": 3.0}))

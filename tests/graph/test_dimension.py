@@ -107,6 +107,7 @@ def test_a_relation_has_the_dimension_of_its_unit(text: str, unit: str) -> None:
         "concordant(mass, volume, volume)",
         "concordant(0.1, volume, volume)",
         "log10(mass)",
+        "exp10(mass)",
         "sqrt(volume)",
         "sqrt(mass^3)",
         "sqrt(mass^2 * volume)",
@@ -131,7 +132,9 @@ def test_a_root_is_taken_of_a_square(text: str, unit: str) -> None:
     assert unit_of(read_relation(text), UNITS).dimension == read_unit(unit).dimension
 
 
-@pytest.mark.parametrize("text", ["log10(share)", "sqrt(mass / mass)", "share + 1"])
+@pytest.mark.parametrize(
+    "text", ["log10(share)", "exp10(share)", "sqrt(mass / mass)", "share + 1"]
+)
 def test_plain_numbers_are_added_and_taken_functions_of(text: str) -> None:
     assert unit_of(read_relation(text), UNITS) == ONE
 

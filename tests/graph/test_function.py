@@ -30,6 +30,8 @@ def test_a_function_gives_what_the_walker_gives() -> None:
         ("max(a, b) / min(a, b)", 2.0),
         ("ratio(soap, oil) * a", 6.0),
         ("log10(100) - sqrt(4)", 0.0),
+        ("exp10(a - 3 * b)", 0.1),
+        ("exp10(1e5)", math.nan),
         ("concordant(0.1, 12.4, 12.46, 13.2)", 12.43),
         ("b / (a - 2)", math.nan),
         ("log10(b - a)", math.nan),

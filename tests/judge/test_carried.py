@@ -80,6 +80,8 @@ def test_a_counted_number_is_not_rounded(graph: Graph) -> None:
         ("sqrt(a * b)", (1.495**0.5, 1.505**0.5)),
         ("(a * b)^2", (1.495**2, 1.505**2)),
         ("-(a * b)", (-1.5, -1.5)),
+        # 1.50 - 1.00 = 0.50, good to hundredths.
+        ("exp10(b - a)", (10**0.495, 10**0.505)),
         ("log10(100 * a)", (2.0, 2.0)),
     ],
 )

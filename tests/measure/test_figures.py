@@ -109,6 +109,14 @@ def test_a_logarithm_has_as_many_decimals_as_its_argument_has_figures() -> None:
     assert rounded(acidity) == "1.478"
 
 
+def test_a_power_of_ten_has_as_many_figures_as_its_exponent_has_decimals() -> None:
+    # Chemistry 2e (OpenStax), section 14.2: a pH of 7.3 is 5 × 10^-8 mol/L, and blood
+    # of pH 7.40 holds 4.0 × 10^-8 mol/L; both are from memory.
+    assert rounded((-known("7.40")).exp10()) == "0.000000040"
+    assert (-known("7.3")).exp10().figures == 1
+    assert exact("3").exp10() == exact("1000")
+
+
 def test_the_logarithm_of_a_counted_number_is_exact() -> None:
     assert exact("100").log10() == exact("2")
 

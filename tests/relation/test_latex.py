@@ -181,6 +181,8 @@ def test_an_equality_has_two_sides() -> None:
     [
         ("ratio(soap, oil)", r"\mathrm{ratio}\left(\mathrm{soap}, \mathrm{oil}\right)"),
         ("log10(x)^2", r"\left(\log_{10}\left(x\right)\right)^{2}"),
+        ("exp10(-x)", r"10^{-x}"),
+        ("exp10(x)^2", r"\left(10^{x}\right)^{2}"),
         ("sqrt(x + 1)", r"\sqrt{x + 1}"),
         ("max(x, 1)", r"\max\left(x, 1\right)"),
         ("min(x, 1)", r"\min\left(x, 1\right)"),

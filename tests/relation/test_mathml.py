@@ -127,7 +127,14 @@ def test_the_digits_stand_as_they_were_typed(line: str, text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "relation", ["ratio(soap, oil)", "log10(x)^2", "sqrt(x + 1)", "max(x, min(1, y))"]
+    "relation",
+    [
+        "ratio(soap, oil)",
+        "log10(x)^2",
+        "exp10(-x)^2",
+        "sqrt(x + 1)",
+        "max(x, min(1, y))",
+    ],
 )
 def test_a_function_is_one_well_formed_element(relation: str) -> None:
     shown = read(to_mathml(read_relation(relation)))

@@ -188,7 +188,7 @@ def test_a_refusal_says_where_and_what(text: str, position: int, says: str) -> N
         ("12,5", "decimal mark is a point"),
         ("a \N{MULTIPLICATION SIGN} b", "write '*'"),
         ("rato(soap, oil)", "Did you mean 'ratio'?"),
-        ("dish(oil)", "known are concordant, log10, max, min, ratio, sqrt"),
+        ("dish(oil)", "known are concordant, exp10, log10, max, min, ratio, sqrt"),
         ("ratio(soap)", "is given 1 and takes 2"),
         ("min(a)", "is given 1 and takes 2 to 8"),
         ("ratio(soap, 2 * oil)", "the names of two species"),

@@ -61,6 +61,7 @@ def test_a_soaps_molar_mass_follows_by_algebra() -> None:
     ("relation", "by_hand"),
     [
         ("log10(x)", sympy.log(x) / sympy.log(10)),
+        ("exp10(-x)", sympy.Function("exp10")(-x)),
         ("sqrt(x)", x ** Rational(1, 2)),
         ("min(x, 2, 3)", sympy.Min(x, 2)),
         ("max(x, 2, 3)", sympy.Max(x, 3)),

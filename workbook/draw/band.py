@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,6 +22,7 @@ _NUMBERS: Mapping[str, Callable[..., Column]] = {
     "concordant": concordant_column,
     "min": lambda *given: np.minimum.reduce(np.broadcast_arrays(*given)),
     "max": lambda *given: np.maximum.reduce(np.broadcast_arrays(*given)),
+    "exp10": partial(np.power, 10.0),
     "log10": np.log10,
     "sqrt": np.sqrt,
 }

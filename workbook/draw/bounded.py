@@ -179,6 +179,13 @@ def _logarithm(of: Bounded) -> Bounded:
     return Bounded(low, high, value, -of.figures, is_result=True)
 
 
+def _power(of: Bounded) -> Bounded:
+    of = of.rounded()
+    low, high, value = (10.0**each for each in (of.low, of.high, of.value))
+    figures = np.maximum(-of.place, 1)
+    return Bounded(low, high, value, magnitude(value) - figures + 1, is_result=True)
+
+
 def _root(of: Bounded) -> Bounded:
     of = of.rounded()
     return _by_figures([np.sqrt(of.low), np.sqrt(of.high)], np.sqrt(of.value), of)
@@ -203,6 +210,7 @@ FUNCTIONS: dict[str, Callable[..., Bounded]] = {
     "concordant": _concordant,
     "min": _least,
     "max": _greatest,
+    "exp10": _power,
     "log10": _logarithm,
     "sqrt": _root,
 }

@@ -9,7 +9,7 @@ instrument shows before anything follows from it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import reduce
+from functools import partial, reduce
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
@@ -35,6 +35,7 @@ Column: TypeAlias = "NDArray[np.float64]"
 #: NumPy, SymPy would load parts of it that nobody calls, which takes long.
 _FUNCTIONS: Mapping[str, object] = {
     "concordant": concordant_column,
+    "exp10": partial(np.power, 10.0),
     "log": np.log,
     "maximum": np.maximum,
     "minimum": np.minimum,
@@ -46,7 +47,7 @@ _FUNCTIONS: Mapping[str, object] = {
 _PLAIN = {
     "fully_qualified_modules": False,
     "inline": True,
-    "user_functions": {"concordant": "concordant"},
+    "user_functions": {"concordant": "concordant", "exp10": "exp10"},
 }
 
 

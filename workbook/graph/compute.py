@@ -12,7 +12,7 @@ import math
 from typing import TYPE_CHECKING, TypeVar
 
 from workbook.graph.concordance import concordant_span
-from workbook.graph.span import Span, highest, lowest, mapped
+from workbook.graph.span import Span, exp10, highest, lowest, mapped
 from workbook.measure.concordance import concordant_mean
 from workbook.relation.tree import RATIO, Algebra, Node, evaluate
 
@@ -28,6 +28,7 @@ _FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "concordant": concordant_mean,
     "min": min,
     "max": max,
+    "exp10": exp10,
     "log10": math.log10,
     "sqrt": math.sqrt,
 }
@@ -36,6 +37,7 @@ _SPAN_FUNCTIONS: Mapping[str, Callable[..., Span]] = {
     "concordant": concordant_span,
     "min": lowest,
     "max": highest,
+    "exp10": lambda span: mapped(exp10, span),
     "log10": lambda span: mapped(math.log10, span),
     "sqrt": lambda span: mapped(math.sqrt, span),
 }

@@ -60,7 +60,7 @@ def _call(name: str, arguments: tuple[_Measured | str, ...]) -> _Measured:
     first, *rest = (each for each in arguments if isinstance(each, _Measured))
     if name == "sqrt":
         return _Measured(_root(first.unit))
-    if name == "log10":
+    if name in {"exp10", "log10"}:
         check_dimension(first.unit, ONE)
     for other in rest:
         check_dimension(other.unit, first.unit)

@@ -13,6 +13,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from workbook.graph.span import exp10
 from workbook.measure.concordance import concordant_mean
 from workbook.relation.tree import RATIO, Algebra, Node, Number, evaluate
 
@@ -26,6 +27,7 @@ _CALLS: Mapping[str, Callable[..., float]] = {
     "concordant": concordant_mean,
     "min": min,
     "max": max,
+    "exp10": exp10,
     "log10": math.log10,
     "sqrt": math.sqrt,
 }

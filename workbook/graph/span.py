@@ -204,6 +204,23 @@ def highest(*spans: Span) -> Span:
     return Span(max(s.low for s in spans), max(s.high for s in spans))
 
 
+def exp10(power: float) -> float:
+    """
+    Return a power of ten.
+
+    Parameters
+    ----------
+    power : float
+        The exponent [-].
+
+    Returns
+    -------
+    float
+        Ten to that power [-].
+    """
+    return math.pow(10.0, power)
+
+
 def mapped(function: Callable[[float], float], span: Span) -> Span:
     """
     Return the span of a rising function's values.
@@ -222,5 +239,5 @@ def mapped(function: Callable[[float], float], span: Span) -> Span:
     """
     try:
         return Span(function(span.low), function(span.high))
-    except ValueError:
+    except (OverflowError, ValueError):
         return _NOWHERE

@@ -14,7 +14,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from workbook.graph.concordance import concordant_span
-from workbook.graph.span import Span, highest, lowest, mapped
+from workbook.graph.span import Span, exp10, highest, lowest, mapped
 from workbook.measure.concordance import concordant_known
 from workbook.measure.figures import Known
 from workbook.relation.tree import RATIO, Algebra, Node, Number, evaluate
@@ -100,6 +100,7 @@ _FUNCTIONS: Mapping[str, tuple[Callable[..., Span], Callable[..., Known]]] = {
     "concordant": (concordant_span, concordant_known),
     "min": (lowest, min),
     "max": (highest, max),
+    "exp10": (lambda span: mapped(exp10, span), Known.exp10),
     "log10": (lambda span: mapped(math.log10, span), Known.log10),
     "sqrt": (lambda span: mapped(math.sqrt, span), Known.sqrt),
 }

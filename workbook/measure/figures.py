@@ -113,6 +113,25 @@ class Known:
         place = None if self.figures is None else -self.figures
         return Known(CARRIED.log10(self.value), place)
 
+    def exp10(self) -> Known:
+        """
+        Return ten to the power of the value, with as many figures as it has decimals.
+
+        Returns
+        -------
+        Known
+            Unrounded, and good to one figure at least; of an exact value, exact.
+
+        Examples
+        --------
+        >>> Known(Decimal("-1.48"), -2).exp10().round(Ties.EVEN)
+        Decimal('0.033')
+        """
+        value = CARRIED.power(Decimal(10), self.value)
+        if self.place is None:
+            return Known(value, None)
+        return Known(value, value.adjusted() - max(-self.place, 1) + 1)
+
     def _coarser(self, other: Known) -> int | None:
         places = [each for each in (self.place, other.place) if each is not None]
         return max(places, default=None)

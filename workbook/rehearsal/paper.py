@@ -27,6 +27,7 @@ _FUNCTIONS: Mapping[str, Callable[..., Known]] = {
     "concordant": concordant_known,
     "min": min,
     "max": max,
+    "exp10": Known.exp10,
     "log10": Known.log10,
     "sqrt": Known.sqrt,
 }

@@ -17,6 +17,7 @@ _NO_NAMES: Mapping[str, str] = MappingProxyType({})
 
 _CALLS = {
     "concordant": r"\mathrm{{concordant}}\left({}\right)",
+    "exp10": r"10^{{{}}}",
     "log10": r"\log_{{10}}\left({}\right)",
     "max": r"\max\left({}\right)",
     "min": r"\min\left({}\right)",

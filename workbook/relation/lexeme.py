@@ -18,6 +18,7 @@ from workbook.errors import RelationError
 #: Functions of a lab file, with the least and the most arguments that each takes.
 CALLS = {
     "concordant": (3, 9),
+    "exp10": (1, 1),
     "log10": (1, 1),
     "max": (2, 8),
     "min": (2, 8),

@@ -72,6 +72,8 @@ class _MathML:
         inside = "<mo>,</mo>".join(arguments)
         if name == "sqrt":
             return f"<msqrt>{inside}</msqrt>"
+        if name == "exp10":
+            return f"<msup><mn>10</mn>{_group(inside)}</msup>"
         head = f"<mi>{escape(name)}</mi>"
         if name == "log10":
             head = "<msub><mi>log</mi><mn>10</mn></msub>"

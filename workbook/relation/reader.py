@@ -56,7 +56,7 @@ def read_relation(text: str) -> Node:
     ----------
     text : str
         One side only: ``"wax_volume * wax.density"``. The functions ``ratio``,
-        ``min``, ``max``, ``concordant``, ``log10`` and ``sqrt`` are known.
+        ``min``, ``max``, ``concordant``, ``exp10``, ``log10`` and ``sqrt`` are known.
 
     Returns
     -------

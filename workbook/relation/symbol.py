@@ -68,6 +68,8 @@ def _call(name: str, arguments: tuple[sympy.Expr | str, ...]) -> sympy.Expr:
 
     functions = {
         "concordant": sympy.Function("concordant"),
+        # Not a power: SymPy would write one of a large number out.
+        "exp10": sympy.Function("exp10"),
         "log10": lambda of: sympy.log(of, 10),
         "max": sympy.Max,
         "min": sympy.Min,

@@ -44,3 +44,19 @@ def test_a_slip_of_the_notes_gives_the_value_of_the_notes(
 
 def test_a_relation_without_a_logarithm_has_none() -> None:
     assert slips(build(), "oil_mass", SlipKind.NATURAL_LOGARITHM) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "value"),
+    [
+        # E05: 10^(pH) and pH itself, where 10^(-pH) is asked; pH 2.00.
+        (SlipKind.POWER_SIGN, 100.0),
+        (SlipKind.POWER_LEFT_OUT, 2.00),
+        (SlipKind.NATURAL_POWER, 0.1353),
+    ],
+)
+def test_a_logarithm_that_is_undone_wrongly(kind: SlipKind, value: float) -> None:
+    row = 'unit = "1"\nis = "exp10(-acidity)"'
+    graph = with_quantity("part", row, ("[readings.chalk_mass]", GIVEN))
+    found = wrong_values(graph, "part", kind, {**DRAWN, "acidity": 2.00})
+    assert any(each == pytest.approx(value, rel=1e-3) for each in found)

@@ -119,6 +119,9 @@ class SlipKind(Enum):
     LOGARITHM_LEFT_OUT = "logarithm_left_out"
     OTHER_ION = "other_ion"
     IONS_MISCOUNTED = "ions_miscounted"
+    POWER_SIGN = "power_sign"
+    POWER_LEFT_OUT = "power_left_out"
+    NATURAL_POWER = "natural_power"
 
     # A molar mass by algebra.
     DIVIDED_ONE_TERM = "divided_one_term"

@@ -1,4 +1,4 @@
-"""Mistakes with a logarithm, such as that of a pH."""
+"""Mistakes with a logarithm, such as that of a pH, and with undoing one."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from workbook.graph.slip_rule.kind import SlipKind
 from workbook.graph.slip_rule.product import Factor, product_of
 from workbook.graph.slip_rule.site import Site, sites
 from workbook.graph.slip_rule.term import Term, sum_of
-from workbook.relation.tree import Call, Node, Number
+from workbook.relation.tree import Call, Negative, Node, Number
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -27,7 +27,7 @@ _IONS = ("2", "3")
 
 def mistake_logarithms(step: Step) -> Iterator[Found]:
     """
-    Give the relations with a wrong logarithm.
+    Give the relations with a wrong logarithm, or with one that was undone wrongly.
 
     Parameters
     ----------
@@ -37,11 +37,23 @@ def mistake_logarithms(step: Step) -> Iterator[Found]:
     Returns
     -------
     iterator of (SlipKind, Node)
-        None where the relation has no logarithm.
+        None where the relation has no logarithm, and no power of ten.
     """
     for node, site in sites(step.relation):
         if isinstance(node, Call) and node.name == "log10":
             yield from _mistaken(step.relation, node, site)
+        elif isinstance(node, Call) and node.name == "exp10":
+            yield from _undone(step.relation, node, site)
+
+
+def _undone(relation: Node, call: Call, site: Site) -> Iterator[Found]:
+    (power,) = call.arguments
+    turned = power.of if isinstance(power, Negative) else Negative(power)
+    yield SlipKind.POWER_SIGN, site.put(relation, Call("exp10", (turned,)))
+    for left in (power, turned):
+        yield SlipKind.POWER_LEFT_OUT, site.put(relation, left)
+    natural = product_of((Factor(power), Factor(_NATURAL, -1)))
+    yield SlipKind.NATURAL_POWER, site.put(relation, Call("exp10", (natural,)))
 
 
 def _mistaken(relation: Node, call: Call, site: Site) -> Iterator[Found]:
