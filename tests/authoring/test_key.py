@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.lab import CHALK, edit, make_lab
-from workbook.authoring.key import list_slips, print_key
+from workbook.authoring.key import list_slips, print_answers, print_values
 from workbook.authoring.preview import OpenSource
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def case(tmp_path: Path) -> Case:
 
 
 def test_every_value_of_the_variant_stands_in_it(case: Case) -> None:
-    page = print_key(case, "3")
+    page = print_values(case, "3")
     # Hidden values too: it is the author's.
     assert "Key of variant 3" in page
     assert "<td>hidden</td>" in page
@@ -33,13 +33,15 @@ def test_every_value_of_the_variant_stands_in_it(case: Case) -> None:
 
 
 def test_every_step_has_its_answer(case: Case) -> None:
-    page = print_key(case, "3")
-    steps = case.graph.lab.public.asks
-    assert page.count("<dt>answer</dt>") == len(steps)
+    answers = print_answers(case)
+    assert list(answers) == [ask.id for ask in case.graph.lab.public.asks]
+    assert all("<dt>answer</dt>" in each for each in answers.values())
 
 
 def test_a_text_can_be_no_markup(case: Case) -> None:
-    assert "<b>chalk</b>" not in print_key(case, "3")
+    key = "".join((print_values(case, "3"), *print_answers(case).values()))
+    assert "mass of &lt;b&gt;chalk" in key
+    assert "<b>chalk</b>" not in key
 
 
 def test_a_mistake_stands_with_its_value_and_sentence(case: Case) -> None:

@@ -9,7 +9,11 @@ from xdist.scheduler import LoadFileScheduling
 _BROWSER = "tests/browser/"
 
 #: Those of them that start a JupyterLab of their own.
-_APART = ("tests/browser/test_desk.py", "tests/browser/test_labs.py")
+_APART = (
+    "tests/browser/test_desk.py",
+    "tests/browser/test_labs.py",
+    "tests/browser/test_preview.py",
+)
 
 
 class BrowserTogether(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types

@@ -11,6 +11,7 @@ from workbook.graph.function import to_function
 from workbook.graph.slip import slips_of
 from workbook.issuing.answerbook import make_page
 from workbook.issuing.template import open_templates
+from workbook.judge.worked import work
 from workbook.labfile.roster import Student
 from workbook.measure.rounding import Ties, round_figures, write
 from workbook.measure.units import ONE
@@ -37,9 +38,9 @@ class ShownSlip:
     sentence: str
 
 
-def print_key(case: Case, variant: str) -> str:
+def print_values(case: Case, variant: str) -> str:
     """
-    Return values, worked answers and known mistakes of one variant.
+    Return the values of one variant.
 
     Parameters
     ----------
@@ -54,10 +55,32 @@ def print_key(case: Case, variant: str) -> str:
         HTML in which every text is escaped.
     """
     page = make_page(Student(variant, ""), case)
+    template = _pages.get_template("values.html")
+    return template.render(variant=variant, drawn=page.drawn)
+
+
+def print_answers(case: Case) -> dict[str, str]:
+    """
+    Return the worked answer of each step, with its known mistakes.
+
+    Parameters
+    ----------
+    case : Case
+        The lab with a variant's values.
+
+    Returns
+    -------
+    dict of str to str
+        HTML in which every text is escaped, by the step's id.
+    """
     asked = {ask.id: ask.of for ask in case.graph.lab.public.asks}
-    steps = [(step, list_slips(case, asked[step.step_id])) for step in page.steps]
-    template = _pages.get_template("key.html")
-    return template.render(variant=variant, page=page, steps=steps)
+    template = _pages.get_template("answer.html")
+    return {
+        step.step_id: template.render(
+            step=step, slips=list_slips(case, asked[step.step_id])
+        )
+        for step in work(case)
+    }
 
 
 def list_slips(case: Case, name: str | None) -> tuple[ShownSlip, ...]:

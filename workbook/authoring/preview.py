@@ -8,16 +8,17 @@ of the border: it is never part of what a student gets.
 from __future__ import annotations
 
 import asyncio
-import tempfile
+import shutil
 from datetime import datetime
 from html import escape
+from importlib.resources import files
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from ipywidgets import HTML, Dropdown, HBox, IntText, Output, VBox
+from ipywidgets import HTML, Box, Dropdown, IntText, Output, VBox
 from typing_extensions import override
 
-from workbook.authoring.key import print_key
+from workbook.authoring.key import print_answers, print_values
 from workbook.client.direct import DirectChecker
 from workbook.client.place import Part
 from workbook.client.session import Session
@@ -44,6 +45,9 @@ if TYPE_CHECKING:
 #: Holds the path of the lab's folder, beside the notebook of a preview.
 PATH_FILE = "preview.txt"
 
+#: Where the cards keep what is typed, until others stand in their place.
+_KEPT = ".typed"
+
 #: How often the lab file is looked at [s].
 _LOOK_S = 1.0
 
@@ -52,13 +56,7 @@ _KEY = CourseKey(bytes(32))
 
 _COURSE = "preview"
 
-_STYLE = (
-    "<style>.wb-key table{border-collapse:collapse;width:100%}"
-    ".wb-key :is(th,td){text-align:left;vertical-align:top;padding:.2em .6em .2em 0; "
-    "overflow-wrap:anywhere;border-bottom:1px solid var(--jp-border-color1)}"
-    ".wb-key dd{margin:0 0 .4em 1em}.wb-key summary{cursor:pointer}"
-    ".wb-key{line-height:1.4;color:var(--jp-content-font-color0)}</style>"
-)
+_CSS = files("workbook.authoring").joinpath("preview.css").read_text(encoding="utf-8")
 
 
 class OpenSource(Source):
@@ -92,7 +90,7 @@ class OpenSource(Source):
 
 class Preview:
     """
-    Two columns: a student's cards, and the key.
+    A student's cards, and beside each its key.
 
     Parameters
     ----------
@@ -113,15 +111,18 @@ class Preview:
         parts = [("Before the lab", Part.PRELAB), ("After the lab", Part.POSTLAB)]
         self.part = Dropdown(description="Notebook", options=parts)
         self.says = HTML()
-        self.student = VBox(layout={"width": "50%"})
-        self.key = HTML(layout={"width": "50%"})
+        #: What a student sees, each beside its key: the words, the cards.
+        self.pairs = VBox()
+        self.variant.add_class("wb-entry")
         for each in (self.variant, self.part):
             each.observe(lambda _: self.show(), "value")
-        bar = VBox([HBox([self.variant, self.part]), self.says])
+        choice = Box([self.variant, self.part])
+        choice.add_class("wb-bench")
+        bar = VBox([choice, self.says])
         # The look of the cards keeps the notebook's single keys from its fields.
         bar.add_class("wb-card")
-        columns = HBox([self.student, self.key])
-        self.box = VBox([bar, columns])
+        self.box = VBox([HTML(f"<style>{_CSS}</style>"), bar, self.pairs])
+        self.box.add_class("wb-preview")
         self.look_again()
 
     def look_again(self) -> bool:
@@ -158,8 +159,7 @@ class Preview:
         except DrawError as error:
             self._tell(_list_findings(error))
             return
-        self._lay(sheet)
-        self.key.value = _STYLE + print_key(case, variant)
+        self._lay(sheet, case)
         now = datetime.now().astimezone().strftime("%H:%M:%S")
         self._tell(f"Shown as saved; looked at {escape(str(self._path))} at {now}.")
 
@@ -176,23 +176,26 @@ class Preview:
             return "none"
         return f"{found.st_mtime_ns} {found.st_size}"
 
-    def _lay(self, sheet: Sheet) -> None:
+    def _lay(self, sheet: Sheet, case: Case) -> None:
         """Put fresh cards in the place of those that stand there."""
-        source = self._source
+        source, part = self._source, self.part.value
         if source is None:
             return
-        place = Path(tempfile.mkdtemp(prefix="workbook-preview-"))
+        kept = self._place / _KEPT
+        shutil.rmtree(kept, ignore_errors=True)
+        kept.mkdir()
         checker = DirectChecker(Desk(source).answer)
-        page = Page(Session(sheet, self.part.value, place, checker))
-        cards: list[Widget] = [
-            page.card(step.id).box
-            for step in (
-                sheet.prelab if self.part.value is Part.PRELAB else sheet.postlab
-            )
-        ]
-        old = self.student.children
-        words = Output(outputs=tuple(_introduce(source.lab, self.part.value)))
-        self.student.children = (words, page.box, *cards)
+        page = Page(Session(sheet, part, kept, checker))
+        answers = print_answers(case)
+        head = VBox([Output(outputs=tuple(_introduce(source.lab, part))), page.box])
+        old = self.pairs.children
+        self.pairs.children = (
+            _pair(head, print_values(case, sheet.id.student)),
+            *(
+                _pair(page.card(step.id).box, answers[step.id])
+                for step in (sheet.prelab if part is Part.PRELAB else sheet.postlab)
+            ),
+        )
         let_go(old)
 
     def _copy_drawings(self, lab: Lab) -> None:
@@ -235,6 +238,16 @@ def open_preview(place: Path | None = None) -> Preview:
         return preview
     preview.following = loop.create_task(preview.follow())
     return preview
+
+
+def _pair(shown: Widget, key: str) -> Box:
+    """Return what a student sees with its key beside it."""
+    sides = (VBox([shown]), HTML(key))
+    for side in sides:
+        side.add_class("wb-side")
+    pair = Box(sides)
+    pair.add_class("wb-pair")
+    return pair
 
 
 def _introduce(lab: Lab, part: Part) -> list[dict[str, object]]:

@@ -15,15 +15,18 @@
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
 
+// Beside cards, the key that an author sees has controls as well.
+const HELD = ".wb-card, .wb-key";
+
 function holdShortcuts(event) {
-  if (event.target.closest?.(".wb-card")) {
+  if (event.target.closest?.(HELD)) {
     event.target.setAttribute(SUPPRESS, "true");
   }
 }
 
 // Ahead of JupyterLab, which listens on the document in the same phase.
 function letThrough(event) {
-  if (!event.target.closest?.(".wb-card")) return;
+  if (!event.target.closest?.(HELD)) return;
   const key = event.key.toLowerCase();
   const isHarmless =
     (event.ctrlKey || event.metaKey) &&
