@@ -17,9 +17,9 @@ from workbook.graph.algebra import (
     piece_system,
 )
 from workbook.graph.compute import compute
+from workbook.graph.expression import to_sympy
 from workbook.labfile.schema import MolarMass
 from workbook.matter.formula import molar_mass, read_formula
-from workbook.relation.symbol import to_sympy
 
 if TYPE_CHECKING:
     from pathlib import Path

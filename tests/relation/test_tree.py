@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 
 from workbook.errors import RelationError
+from workbook.graph.expression import to_sympy
 from workbook.relation.reader import read_line, read_relation
-from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import (
     Algebra,
     Equality,

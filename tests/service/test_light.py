@@ -2,7 +2,7 @@
 A kernel stays light, whatever a student does with a page.
 
 What a notebook as issued loads is looked at in `test_border`; here it is practice, a
-worked answer, fresh values, a report, and the one thing that needs a symbol.
+worked answer, fresh values, and a report.
 """
 
 from __future__ import annotations
@@ -18,7 +18,6 @@ import pytest
 
 from tests.support.lab import OLIVE_OIL
 from tests.support.mistake import answer_wrongly
-from tests.support.notebook_run import ROOT
 
 pytestmark = pytest.mark.service
 
@@ -52,16 +51,6 @@ page.renew()
 _REPORT = """\
 assert "Written to" in page.report().report()
 assert "Written to" in page.hand_in().hand_in()
-"""
-
-_SYMBOL = """\
-import sys
-from workbook.relation.reader import read_line
-from workbook.relation.symbol import to_sympy
-line = read_line("oil = 3x + C3H5")
-before = set(sys.modules)
-to_sympy(line)
-print(json.dumps([sorted(before), sorted(sys.modules)]))
 """
 
 
@@ -101,12 +90,3 @@ def test_a_report_and_a_hand_in_load_nothing_heavy(
     loaded = run(prepare(own, "postlab") + _REPORT, own)
     assert {"workbook", "ipywidgets"} <= set(loaded)
     assert HEAVY.isdisjoint(loaded)
-
-
-def test_sympy_is_loaded_by_the_first_symbol_and_not_before() -> None:
-    command = [sys.executable, "-c", f"import json\n{_SYMBOL}"]
-    said = subprocess.check_output(command, cwd=ROOT, text=True)
-    before, after = (set(each) for each in json.loads(said))
-    assert "workbook.relation.symbol" in before
-    assert "sympy" not in before
-    assert "sympy" in after

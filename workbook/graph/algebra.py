@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING
 import sympy
 
 from workbook.errors import RelationError
+from workbook.graph.expression import to_sympy
 from workbook.labfile.piece import piece_formulas
-from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import (
     NO_TEXT,
     Algebra,

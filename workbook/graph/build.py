@@ -8,13 +8,13 @@ from workbook.errors import RelationError
 from workbook.graph.algebra import check_pieces, molar_mass_relation, piece_name
 from workbook.graph.constant import make_constants, molar_mass_constant
 from workbook.graph.dimension import explain_dimension
+from workbook.graph.expression import to_sympy
 from workbook.graph.order import find_circle, order
 from workbook.graph.quantity import Graph, Origin, Quantity
 from workbook.graph.slip_rule.author import slips_wrong
 from workbook.labfile.constant import MOLAR_MASS
 from workbook.labfile.piece import piece_formulas
 from workbook.measure.units import read_unit
-from workbook.relation.symbol import to_sympy
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping

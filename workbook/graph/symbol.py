@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.relation.symbol import to_sympy
+from workbook.graph.expression import to_sympy
 from workbook.relation.tree import Call, Negative, Node, Number, Operation
 
 if TYPE_CHECKING:

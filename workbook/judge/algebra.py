@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbook.graph.expression import to_sympy
 from workbook.judge import words
 from workbook.judge.working import Working
-from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import Equality, Operation, walk
 
 if TYPE_CHECKING:

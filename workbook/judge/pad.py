@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING, NoReturn
 import sympy
 
 from workbook.errors import RelationError, nearest
+from workbook.graph.expression import to_sympy
 from workbook.graph.span import Span
 from workbook.judge import words
 from workbook.judge.steepness import is_steep
 from workbook.relation.reader import read_line
-from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import (
     Algebra,
     Equality,

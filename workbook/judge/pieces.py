@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 import sympy
 
 from workbook.errors import FormulaError
+from workbook.graph.expression import to_sympy
 from workbook.graph.span import ROUND_OFF, Span
 from workbook.matter.formula import Formula, molar_mass, read_formula
-from workbook.relation.symbol import to_sympy
 from workbook.relation.tree import names
 
 if TYPE_CHECKING:

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 import sympy
 
+from workbook.graph.expression import to_sympy
 from workbook.labfile.offer import offers
-from workbook.relation.symbol import to_sympy
 from workbook.relation.text import to_text
 from workbook.relation.tree import Call, Name, Node, Operation
 from workbook.wire.answer import Placed

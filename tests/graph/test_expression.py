@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
-
 import pytest
 import sympy
 from sympy import Rational, Symbol
 
 from workbook.errors import RelationError
+from workbook.graph.expression import to_sympy
 from workbook.relation.reader import read_line, read_relation
-from workbook.relation.symbol import to_sympy
 
 M, x, y = sympy.symbols("M x y")
 
@@ -76,14 +73,3 @@ def test_a_function_is_sympys_own(relation: str, by_hand: sympy.Expr) -> None:
 def test_a_division_by_zero_is_refused(line: str) -> None:
     with pytest.raises(RelationError, match="divided by zero"):
         to_sympy(read_line(line))
-
-
-def test_reading_and_typesetting_load_no_sympy() -> None:
-    code = (
-        "import sys\n"
-        "from workbook.relation import latex, reader, symbol\n"
-        "latex.to_latex(reader.read_line('3M = 1'))\n"
-        "print('sympy' in sys.modules)"
-    )
-    shown = subprocess.check_output([sys.executable, "-c", code], text=True)
-    assert shown.strip() == "False"

@@ -3,18 +3,14 @@ From a syntax tree to SymPy, without SymPy reading any text.
 
 SymPy's reader takes E, I, N, S, O and Q for objects of its own and runs code that
 it is handed, so every symbol is built here by name and every number exactly.
-SymPy is loaded when a tree is first turned, not when this module is.
 """
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import sympy
 
 from workbook.errors import RelationError
 from workbook.relation.tree import NO_TEXT, Algebra, Equality, Node, Number, evaluate
-
-if TYPE_CHECKING:
-    import sympy
 
 
 def to_sympy(node: Node | Equality) -> sympy.Expr | sympy.Eq:
@@ -44,8 +40,6 @@ def to_sympy(node: Node | Equality) -> sympy.Expr | sympy.Eq:
     >>> to_sympy(read_line("3(E + 0.5) + E"))
     4*E + 3/2
     """
-    import sympy  # noqa: PLC0415 -- 72 MB that a kernel pays only for algebra
-
     if isinstance(node, Equality):
         sides = (to_sympy(node.left), to_sympy(node.right))
         return sympy.Eq(*sides, evaluate=False)
@@ -58,14 +52,10 @@ def to_sympy(node: Node | Equality) -> sympy.Expr | sympy.Eq:
 
 
 def _number(number: Number) -> sympy.Expr:
-    import sympy  # noqa: PLC0415 -- as above
-
     return sympy.Rational(number.value.numerator, number.value.denominator)
 
 
 def _call(name: str, arguments: tuple[sympy.Expr | str, ...]) -> sympy.Expr:
-    import sympy  # noqa: PLC0415 -- as above
-
     functions = {
         "concordant": sympy.Function("concordant"),
         # Not a power: SymPy would write one of a large number out.
