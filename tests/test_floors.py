@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 import workbook
+from tests.support.studentside import STUDENT_SIDE
 
 FLOORS = (
     {"errors"},
@@ -25,7 +26,6 @@ FLOORS = (
     {"command", "desk"},
     {"cli", "__main__"},
 )
-STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}
 
 #: A kernel pays for these per student, or must never hold what they can do.
 TOO_HEAVY = {"numpy", "pandas", "pydantic", "sympy"}

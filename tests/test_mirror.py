@@ -20,7 +20,7 @@ HOUSE = {
 }
 
 #: Folders of tests that look at several parts at once, or at what ships with them.
-WHOLE = {"benchmarks", "browser", "exercises", "published", "service", "support"}
+WHOLE = {"benchmarks", "browser", "exercises", "hub", "published", "service", "support"}
 
 #: Tests of a part against published values.
 PUBLISHED = "test_published_"

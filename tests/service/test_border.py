@@ -20,6 +20,7 @@ from tests.support.mistake import answer_wrongly
 from tests.support.notebook_run import Run, run_notebook
 from tests.support.search import Searcher, find_groups, find_in_talk
 from tests.support.soap import LAB, answer_rightly
+from tests.support.studentside import STUDENT_SIDE
 
 if TYPE_CHECKING:
     from tests.support.secret import Secrets
@@ -28,8 +29,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.service
 
-#: The parts of the package that a kernel may load, and what it may not pay for.
-STUDENT_SIDE = {"errors", "measure", "relation", "store", "wire", "client", "front"}
+#: What a kernel may not pay for.
 HEAVY = {"numpy", "pandas", "sympy", "pydantic", "matplotlib", "click", "jinja2"}
 
 #: Steps that the student answers rightly after a mistake; all others stay wrong.

@@ -17,6 +17,7 @@ import msgspec
 from msgspec import Struct
 from typing_extensions import override
 
+from workbook.client.absent import AbsentChecker, has_solver
 from workbook.client.http import HttpChecker
 from workbook.client.pipe import PipeChecker
 from workbook.errors import TaskError
@@ -226,7 +227,8 @@ def find_checker(folder: Path) -> Checker:
     Returns
     -------
     Checker
-        A service where one is named, else a process of this machine.
+        A service where one is named, else a process of this machine; in a student
+        image, one that says that there is none.
 
     Raises
     ------
@@ -234,7 +236,9 @@ def find_checker(folder: Path) -> Checker:
         If what is said of a service can't be used.
     """
     way = find_way(folder, os.environ)
-    return PipeChecker(folder) if way is None else HttpChecker(way)
+    if way is not None:
+        return HttpChecker(way)
+    return PipeChecker(folder) if has_solver() else AbsentChecker()
 
 
 def _check(way: Way, place: str) -> None:
