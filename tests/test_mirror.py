@@ -17,6 +17,7 @@ HOUSE = {
     "test_messages.py",
     "test_mirror.py",
     "test_style.py",
+    "test_types.py",
 }
 
 #: Folders of tests that look at several parts at once, or at what ships with them.

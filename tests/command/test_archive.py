@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
 
-from tests.support.command import hand_in_all, run, snapshot
-from tests.support.soap import LAB, make_course
+from tests.support.command import mark_once, run, snapshot
+from tests.support.soap import LAB
 from workbook.command.archive import list_versions
 
 
+@pytest.fixture(scope="module")
+def marked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of a course that was marked once."""
+    folder = tmp_path_factory.mktemp("marked")
+    mark_once(folder)
+    return folder
+
+
 @pytest.fixture
-def course(tmp_path: Path) -> Path:
-    """Return a course that was marked."""
-    made = make_course(tmp_path)
-    hand_in_all(made, tmp_path / "in", ["a1", "b2"])
-    assert run("mark", made, "--handins", "in", "--to", "marks").exit_code == 0
-    return made
+def course(tmp_path: Path, marked: Path) -> Path:
+    """Return a copy of the course that was marked."""
+    shutil.copytree(marked, tmp_path, dirs_exist_ok=True)
+    return tmp_path / "course.toml"
 
 
 def archive(course: Path, to: str, *more: str) -> str:

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
-from tests.support.command import hand_in_all, rows, run
-from tests.support.soap import make_course
+from tests.support.command import mark_once, rows, run
 from workbook.cli import main
 
 
+@pytest.fixture(scope="module")
+def marked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of a course that was marked once."""
+    folder = tmp_path_factory.mktemp("marked")
+    mark_once(folder)
+    return folder
+
+
 @pytest.fixture
-def course(tmp_path: Path) -> Path:
-    """Return a course that was marked once, two students having handed in."""
-    made = make_course(tmp_path)
-    hand_in_all(made, tmp_path / "in", ["a1", "b2"])
-    assert run("mark", made, "--handins", "in", "--to", "one").exit_code == 0
-    return made
+def course(tmp_path: Path, marked: Path) -> Path:
+    """Return a copy of the course that was marked once."""
+    shutil.copytree(marked, tmp_path, dirs_exist_ok=True)
+    return tmp_path / "course.toml"
 
 
 def change(course: Path, points: int) -> None:
@@ -29,8 +35,17 @@ def change(course: Path, points: int) -> None:
 
 
 def again(course: Path, *more: str, typed: str = "") -> Result:
-    words = ["mark", str(course), "--handins", "in", "--to", "two", "--against", "one"]
-    return CliRunner().invoke(main, [*words, *more], input=typed)
+    words = [
+        "mark",
+        str(course),
+        "--handins",
+        "in",
+        "--to",
+        "two",
+        "--against",
+        "marks",
+    ]
+    return CliRunner().invoke(main, [*words, "--against", "marks", *more], input=typed)
 
 
 def points_in(folder: str) -> dict[str, str]:
@@ -85,7 +100,7 @@ def test_where_nothing_changes_nobody_is_asked(course: Path) -> None:
     result = again(course)
     assert result.exit_code == 0
     assert "Nothing changes for anybody." in result.output
-    assert points_in("two") == points_in("one")
+    assert points_in("two") == points_in("marks")
 
 
 def test_rises_only_need_something_to_rise_from(course: Path) -> None:

@@ -1,67 +1,14 @@
-"""The public half and the key half: what goes where, and that no mix-up type-checks."""
+"""The public half and the key half: what goes where."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import pytest
-from mypy import api
-
 from workbook.errors import AuthorError
 from workbook.labfile.half import KeyHalf, PublicHalf
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from workbook.labfile.half import Lab
-
-SNIPPET = """\
-from workbook.labfile.half import KeyHalf, PublicHalf
-from workbook.matter.elements import AtomicWeights
-from workbook.solver.sheet import Shown, write_sheet
-from workbook.wire.sheet import SheetId
-
-
-def leak(half: {half}, sheet: SheetId, shown: Shown, weights: AtomicWeights) -> None:
-    write_sheet(half, sheet, shown, weights)
-"""
-
-
-@pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder in which the type checker keeps what both tests need."""
-    return tmp_path_factory.mktemp("mypy")
-
-
-def check(half: str, cache: Path) -> tuple[str, int]:
-    """Return what the type checker says of a caller that hands over a half."""
-    said, faults, status = api.run(
-        [
-            "--config-file=",
-            "--follow-imports=silent",
-            "--ignore-missing-imports",
-            f"--cache-dir={cache}",
-            "-c",
-            SNIPPET.format(half=half),
-        ]
-    )
-    return said + faults, status
-
-
-def test_a_sheet_is_written_from_the_public_half(cache: Path) -> None:
-    assert check("PublicHalf", cache) == (
-        "Success: no issues found in 1 source file\n",
-        0,
-    )
-
-
-def test_handing_the_key_to_the_sheet_does_not_type_check(cache: Path) -> None:
-    said, status = check("KeyHalf", cache)
-    assert status == 1
-    assert (
-        'Argument 1 to "write_sheet" has incompatible type "KeyHalf"; expected '
-        '"PublicHalf"  [arg-type]' in said
-    )
 
 
 def test_the_halves_share_no_field_and_no_root() -> None:

@@ -12,6 +12,7 @@ from tests.support.soap import (
     LAB,
     LAB_FOLDER,
     answer_rightly,
+    make_course,
     make_hand_in,
     name_sheet,
     write_hand_in,
@@ -51,6 +52,14 @@ def hand_in_all(course: Path, folder: Path, students: Iterable[str]) -> None:
         right = answer_rightly(source.case(name_sheet(student)))
         hand_in = make_hand_in(source, student, right)
         write_hand_in(hand_in, folder / f"{student}.handin.json")
+
+
+def mark_once(folder: Path) -> None:
+    """Make the small course in a folder, with two hand-ins and their marks."""
+    course = make_course(folder)
+    hand_in_all(course, folder / "in", ["a1", "b2"])
+    words = ("--handins", folder / "in", "--to", folder / "marks")
+    assert run("mark", course, *words).exit_code == 0
 
 
 def snapshot(folder: Path) -> dict[str, bytes]:
