@@ -6,14 +6,15 @@ import pytest
 
 from workbook.client import absent
 from workbook.client.absent import AbsentChecker, has_solver
-from workbook.errors import CheckerRefusedError
+from workbook.errors import CheckerAwayError
 from workbook.wire.message import OpenSheet
 
 
 def test_whoever_asks_is_told_what_to_do() -> None:
     checker = AbsentChecker()
-    with pytest.raises(CheckerRefusedError, match=r"put checker\.json back"):
+    with pytest.raises(CheckerAwayError, match=r"put checker\.json back"):
         checker.ask(OpenSheet(), task="test", limit_s=1)
+    assert "no checker is named" in checker.look()
     checker.close()
 
 

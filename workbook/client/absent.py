@@ -5,7 +5,7 @@ from __future__ import annotations
 from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
-from workbook.errors import CheckerRefusedError
+from workbook.errors import CheckerAwayError
 
 if TYPE_CHECKING:
     from workbook.wire.message import Question, Statement
@@ -13,13 +13,11 @@ if TYPE_CHECKING:
 #: What a student image is built without.
 _SOLVER = "workbook.solver"
 
-#: For programs: nobody can be asked.
-_ABSENT = "absent"
-
+#: Why nobody can be asked, and what to do.
 _NOBODY = (
-    "No checker is named here, and this installation has none of its own. Start from "
+    "no checker is named here, and this installation has none of its own; start from "
     "your course's server, or put checker.json back beside the notebooks as it was "
-    "issued."
+    "issued"
 )
 
 
@@ -35,7 +33,7 @@ class AbsentChecker:
         question : Question
             Not looked at.
         task : str
-            Not used.
+            What it is for, in words that complete "asked to ...".
         limit_s : float
             Not used: the answer is at once [s].
 
@@ -46,11 +44,22 @@ class AbsentChecker:
 
         Raises
         ------
-        CheckerRefusedError
+        CheckerAwayError
             Always, with what to do.
         """
-        del question, task, limit_s
-        raise CheckerRefusedError(_ABSENT, _NOBODY)
+        del question, limit_s
+        raise CheckerAwayError(task, _NOBODY)
+
+    def look(self) -> str:
+        """
+        Tell why no question would reach a checker.
+
+        Returns
+        -------
+        str
+            In words that complete "can't be reached: ...".
+        """
+        return _NOBODY
 
     def close(self) -> None:
         """Do nothing: nothing was opened."""
