@@ -21,7 +21,7 @@ FLOORS = (
     {"draw", "picture"},
     {"judge"},
     {"solver"},
-    {"marking", "issuing"},
+    {"marking", "issuing", "checker"},
     {"authoring", "report", "rehearsal"},
     {"command", "desk"},
     {"cli", "__main__"},

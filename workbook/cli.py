@@ -54,6 +54,7 @@ _ELSEWHERE: Mapping[str, str] = {
     "preview": "workbook.command.preview:preview_lab",
     "rehearse": "workbook.rehearsal.command:rehearse_labs",
     "roll": "workbook.command.roll:roll_course",
+    "serve": "workbook.command.serve:serve_course",
     "unpack": "workbook.command.unpack:unpack_course",
 }
 

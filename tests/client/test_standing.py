@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from workbook.client.record import Record
-from workbook.client.standing import Standing
-from workbook.wire.answer import Typed
+from workbook.client.standing import Standing, takes_place
+from workbook.wire.answer import Answer, Noted, Typed
 from workbook.wire.handin import Attempt
 from workbook.wire.sheet import SheetId
 from workbook.wire.verdict import Outcome, Verdict
@@ -80,3 +80,25 @@ def test_a_prediction_stands_against_every_later_answer(record: Record) -> None:
     standing = Standing((record,))
     assert standing.answers == {"wax_mass": Typed("soft")}
     assert standing.is_committed("wax_mass")
+
+
+TYPED, NOTED, CHANGED = Typed("1 g"), Noted("1 g"), Noted("2 g", "misread", "1 g")
+
+
+@pytest.mark.parametrize(
+    ("standing", "answer", "outcome", "takes"),
+    [
+        (None, TYPED, None, True),
+        (Outcome.RIGHT, TYPED, Outcome.WRONG, True),
+        (Outcome.RIGHT, TYPED, Outcome.EARLY, False),
+        (Outcome.COMMITTED, TYPED, Outcome.COMMITTED, False),
+        (Outcome.NOTED, NOTED, Outcome.NOTED, False),
+        (Outcome.NOTED, CHANGED, Outcome.NOTED, True),
+        (Outcome.NOTED, CHANGED, Outcome.UNFIT, False),
+        (Outcome.NOTED, CHANGED, None, False),
+    ],
+)
+def test_a_later_answer_takes_the_place_of_one_that_stands(
+    standing: Outcome | None, answer: Answer, outcome: Outcome | None, *, takes: bool
+) -> None:
+    assert takes_place(standing, answer, outcome) is takes

@@ -133,3 +133,25 @@ def test_a_roster_that_is_not_there_is_told(tmp_path: Path) -> None:
 
 def test_an_id_of_the_greatest_length_is_plain() -> None:
     assert explain_id("a" * 64) == ""
+
+
+def test_a_student_may_have_another_name_on_a_hub(tmp_path: Path) -> None:
+    path = write(tmp_path, "student,name,login\nhk-01,Ada Moss,ada@x.edu\nhk-02,Ben,\n")
+    first, second = read_roster(path)
+    assert (first.login, second.login) == ("ada@x.edu", "")
+
+
+@pytest.mark.parametrize(
+    ("rows", "login"),
+    [
+        ("hk-01,Ada,ada\nhk-02,Ben,Ada\n", "Ada"),
+        ("hk-01,Ada,hk-02\nhk-02,Ben,\n", "hk-02"),
+        ("hk-01,Ada,\nhk-02,Ben,hk-01\n", "hk-01"),
+    ],
+)
+def test_two_students_have_no_name_on_a_hub_in_common(
+    tmp_path: Path, rows: str, login: str
+) -> None:
+    (finding,) = find(tmp_path, f"student,name,login\n{rows}")
+    assert f"roster.csv:3: the login {login!r} is that of the student in" in finding
+    assert "line 2 already" in finding

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -53,6 +54,7 @@ if TYPE_CHECKING:
 
     from workbook.judge.case import Case
     from workbook.solver.source import CourseSource
+    from workbook.wire.sheet import SheetId
 
 A1 = name_sheet("a1")
 
@@ -246,3 +248,62 @@ def test_a_worked_answer_is_made_of_the_students_own_readings(tmp_path: Path) ->
         "= 25.80 g - 24.50 g",
         "= 1.30 g",
     ]
+
+
+def test_several_threads_get_the_verdicts_that_one_would(
+    desk: Desk, case: Case
+) -> None:
+    answers = answer_rightly(case)
+    found: dict[str, Outcome] = {}
+
+    def ask(step: str) -> None:
+        others = {name: each for name, each in answers.items() if name != step}
+        said = desk.answer(JudgeAttempt(A1, step, answers[step], others))
+        assert isinstance(said, Judged)
+        found[step] = said.verdict.outcome
+
+    steps = ("oil_mass", "oil_amount", "soap_mass", "dish", "percent_yield")
+    threads = [threading.Thread(target=ask, args=(step,)) for step in steps]
+    for each in threads:
+        each.start()
+    for each in threads:
+        each.join()
+    assert found == dict.fromkeys(steps, Outcome.RIGHT)
+
+
+def test_cases_are_kept_without_filling_the_memory(
+    source: CourseSource, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("workbook.solver.desk.MOST_CASES", 2)
+    drawn: list[str] = []
+    draw = source.case
+
+    def note(sheet: SheetId) -> Case:
+        drawn.append(sheet.student)
+        return draw(sheet)
+
+    monkeypatch.setattr(source, "case", note)
+    desk = Desk(source)
+    for student in ("a1", "a1", "b2", "c3", "c3", "a1"):
+        desk.list_steps(name_sheet(student))
+    assert drawn == ["a1", "b2", "c3", "a1"]
+
+
+def test_the_steps_of_a_sheet_are_told(desk: Desk) -> None:
+    assert {"dish", "oil_mass"} <= desk.list_steps(A1)
+    assert "recovery" not in desk.list_steps(A1)
+
+
+def test_a_mistake_is_told_to_whoever_listens(
+    source: CourseSource, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(_: object) -> Case:
+        msg = "lab.toml:3: a relation."
+        raise TaskError(msg)
+
+    monkeypatch.setattr(source, "case", fail)
+    told: list[WorkbookError] = []
+    statement = Desk(source, told.append).answer(OpenSheet(A1))
+    assert isinstance(statement, Refused)
+    assert "relation" not in statement.reason
+    assert [str(each) for each in told] == ["lab.toml:3: a relation."]

@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
     from workbook.client.record import Record
     from workbook.wire.answer import Answer
-    from workbook.wire.handin import Attempt
     from workbook.wire.verdict import Verdict
 
 #: Outcomes of a step that is done.
@@ -52,11 +51,10 @@ class Standing:
         for record in records:
             for attempt in record.attempts:
                 verdict = record.verdict(attempt.id)
-                if self.is_committed(attempt.step) or record.refusal(attempt.id):
+                if record.refusal(attempt.id):
                     continue
-                if self._is_kept_out(attempt, verdict):
-                    continue
-                if verdict is None or verdict.outcome not in NO_ATTEMPT:
+                outcome = verdict.outcome if verdict else None
+                if takes_place(self._outcome(attempt.step), attempt.answer, outcome):
                     self.answers[attempt.step] = attempt.answer
                     self._verdicts[attempt.step] = verdict
 
@@ -78,12 +76,9 @@ class Standing:
         is_noted = verdict is not None and verdict.outcome is Outcome.NOTED
         return answer if is_noted and isinstance(answer, Noted) else None
 
-    def _is_kept_out(self, attempt: Attempt, verdict: Verdict | None) -> bool:
-        """Tell whether an attempt leaves standing what is noted already."""
-        answer = attempt.answer
-        is_change = isinstance(answer, Noted) and bool(answer.reason.strip())
-        is_open = verdict is None or not is_change
-        return is_open and self.noted(attempt.step) is not None
+    def _outcome(self, step: str) -> Outcome | None:
+        verdict = self.verdict(step)
+        return verdict.outcome if verdict else None
 
     def verdict(self, step: str) -> Verdict | None:
         """
@@ -134,3 +129,40 @@ class Standing:
         """
         verdict = self.verdict(step)
         return verdict is not None and verdict.outcome is Outcome.COMMITTED
+
+
+def takes_place(
+    standing: Outcome | None, answer: Answer, outcome: Outcome | None
+) -> bool:
+    """
+    Tell whether an answer takes the place of the one that stands before it.
+
+    Parameters
+    ----------
+    standing : Outcome or None
+        What was said of the one before; None where there is none, or no verdict yet.
+    answer : Answer
+        The later one.
+    outcome : Outcome or None
+        What was said of it; None while its verdict is awaited.
+
+    Returns
+    -------
+    bool
+        True for the latest that was really an attempt, or waits for its verdict; never
+        after a prediction, and after a reading that is noted only with a reason.
+
+    Examples
+    --------
+    >>> from workbook.wire.answer import Typed
+    >>> takes_place(Outcome.WRONG, Typed("1 g"), Outcome.RIGHT)
+    True
+    >>> takes_place(Outcome.WRONG, Typed("?"), Outcome.UNREAD)
+    False
+    """
+    if standing is Outcome.COMMITTED:
+        return False
+    if standing is Outcome.NOTED:
+        has_reason = isinstance(answer, Noted) and bool(answer.reason.strip())
+        return has_reason and outcome is not None and outcome not in NO_ATTEMPT
+    return outcome not in NO_ATTEMPT

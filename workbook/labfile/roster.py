@@ -1,8 +1,9 @@
 """
 The roster: who takes the course, one student a row of a CSV file.
 
-The first row names the columns: ``student`` (the id), ``name``, and ``section``,
-which may be left out. An id names folders and files, so it is kept plain.
+The first row names the columns: ``student`` (the id), ``name``, and two that may be
+left out: ``section``, and ``login``, the student's name on a hub, where that is not
+the id. An id names folders and files, so it is kept plain.
 """
 
 from __future__ import annotations
@@ -15,10 +16,10 @@ from workbook.errors import AuthorError
 from workbook.labfile.listfile import Layout, Row, explain_length, read_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
     from pathlib import Path
 
-_LAYOUT = Layout("roster", ("student", "name"), ("section",))
+_LAYOUT = Layout("roster", ("student", "name"), ("section", "login"))
 
 _MAX_ID_LENGTH = 64
 _PLAIN_ID = re.compile(r"[A-Za-z0-9._-]*")
@@ -32,6 +33,8 @@ class Student:
     name: str
     #: Empty when the roster has no sections.
     section: str = ""
+    #: The student's name on a hub; empty where that is the id.
+    login: str = ""
 
 
 def read_roster(path: Path) -> tuple[Student, ...]:
@@ -98,6 +101,7 @@ def explain_id(text: str) -> str:
 
 
 def _check_body(head: Row, body: list[Row]) -> Iterator[tuple[int, str]]:
+    yield from _check_logins(head, (r for r in body if not _explain_row(head, r)))
     seen: dict[str, Row] = {}
     for row in body:
         if wrong := _explain_row(head, row):
@@ -126,4 +130,21 @@ def _explain_row(head: Row, row: Row) -> str:
 
 def _to_student(head: Row, row: Row) -> Student:
     cells = dict(zip(head.cells, row.cells, strict=True))
-    return Student(cells["student"], cells["name"], cells.get("section", ""))
+    more = (cells.get("section", ""), cells.get("login", ""))
+    return Student(cells["student"], cells["name"], *more)
+
+
+def _check_logins(head: Row, rows: Iterable[Row]) -> Iterator[tuple[int, str]]:
+    """Find names on a hub that two students have: one would be taken for the other."""
+    seen: dict[str, Row] = {}
+    for row in rows:
+        student = _to_student(head, row)
+        login = student.login or student.id
+        first = seen.setdefault(login.casefold(), row)
+        # Two ids that are the same are found elsewhere.
+        if first is not row and (student.login or _to_student(head, first).login):
+            sentence = (
+                f"the login {login!r} is that of the student in line {first.line} "
+                f"already; give each student one of their own."
+            )
+            yield row.line, sentence

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from workbook.graph.slip import slips_of
+from workbook.labfile.attempt import find_limits, find_rule
 from workbook.marking import points
 from workbook.marking.lateness import (
     NO_DEADLINE,
@@ -71,7 +72,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         With every step of the lab, those that were not answered included.
     """
     public = case.graph.lab.public
-    limits = points.limits(rules.scheme, public)
+    limits = find_limits(rules.scheme.attempts, public)
     judged = judge_standing(case, accepted.hand_in.attempts, limits)
     noted = list_noted(case, accepted.hand_in.attempts)
     steps = tuple(
@@ -122,7 +123,7 @@ def _mark_step(
     slips = _find_slips(case, ask, verdict) if scheme.credit.slips else set()
     earned = points.earn(scheme.credit, full, verdict, slips)
     number = 0 if stood is None else stood.number
-    cost = points.charge(points.find_rule(scheme, public, ask), number, earned.both)
+    cost = points.charge(find_rule(scheme.attempts, public, ask), number, earned.both)
     sentences = (
         verdict.sentence,
         _say_parts(full, earned),

@@ -6,20 +6,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from workbook.labfile.attempt import AttemptRule
 from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable
 
+    from workbook.labfile.attempt import AttemptRule
     from workbook.labfile.course import CreditTable, MarkScheme
     from workbook.labfile.half import Ask, PublicHalf
 
 #: Kinds of step whose method earns a part of the points.
 _WITH_METHOD = frozenset({"chain", "algebra"})
-
-#: Kinds of step that are answered once, or by a text that a person reads.
-_WITHOUT_ATTEMPTS = frozenset({"prediction", "text"})
 
 #: Points that do not come out even are rounded to this [point].
 _HUNDREDTH = Decimal("0.01")
@@ -150,51 +147,6 @@ def _credit_value(
         return Decimal(0)
     shares = (credit.slips.get(kind, credit.slip) for kind in slips)
     return max(shares, default=credit.slip)
-
-
-def find_rule(scheme: MarkScheme, public: PublicHalf, ask: Ask) -> AttemptRule:
-    """
-    Return what more than one attempt at a step costs.
-
-    Parameters
-    ----------
-    scheme : MarkScheme
-        The course's rules.
-    public : PublicHalf
-        The lab.
-    ask : Ask
-        One of its steps.
-
-    Returns
-    -------
-    AttemptRule
-        That of its part of the sheet, with the step's own limit where it has one.
-    """
-    if ask.kind in _WITHOUT_ATTEMPTS:
-        return AttemptRule()
-    rule = scheme.attempts.prelab if ask in public.prelab else scheme.attempts.postlab
-    own = scheme.attempts.steps.get(public.name, {}).get(ask.id)
-    return rule if own is None else rule.model_copy(update={"most": own})
-
-
-def limits(scheme: MarkScheme, public: PublicHalf) -> dict[str, int]:
-    """
-    Return how many attempts count at each step that limits them.
-
-    Parameters
-    ----------
-    scheme : MarkScheme
-        The course's rules.
-    public : PublicHalf
-        The lab.
-
-    Returns
-    -------
-    dict of str to int
-        By step [-].
-    """
-    found = {ask.id: find_rule(scheme, public, ask).most for ask in public.asks}
-    return {step: most for step, most in found.items() if most}
 
 
 def charge(rule: AttemptRule, number: int, earned: Decimal) -> Decimal:

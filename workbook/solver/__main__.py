@@ -14,23 +14,13 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
-import msgspec
-
 from workbook.errors import CheckerRefusedError, WorkbookError
 from workbook.labfile.reader import LAB_FILE
 from workbook.solver.desk import Desk, refuse
 from workbook.solver.practice import PracticeSource
+from workbook.solver.reply import reply_to
 from workbook.solver.source import CourseSource, Source
-from workbook.wire.message import (
-    MESSAGE_VERSION,
-    Refused,
-    Reply,
-    Statement,
-    Why,
-    encode,
-    read_head,
-    read_request,
-)
+from workbook.wire.message import Statement, Why, encode
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -38,11 +28,6 @@ if TYPE_CHECKING:
     from workbook.wire.message import Question
 
 _USAGE = "One folder is expected: python -m workbook.solver FOLDER"
-_NO_REQUEST = "This is not a request."
-_OTHER_VERSION = (
-    "The notebook speaks version {theirs}, the checker version {ours}. Restart the "
-    "kernel; if that does not help, ask your instructor."
-)
 _NO_SOURCE = (
     "No checker was found for this folder. Your answers are kept; hand them in, and "
     "they are judged then."
@@ -125,37 +110,6 @@ def serve(
     for line in come:
         go.write(encode(reply_to(answer, line)))
         go.flush()
-
-
-def reply_to(answer: Callable[[Question], Statement], line: bytes) -> Reply:
-    """
-    Return the reply to one line.
-
-    Parameters
-    ----------
-    answer : callable
-        Gives the statement for a question.
-    line : bytes
-        As it came.
-
-    Returns
-    -------
-    Reply
-        A refusal if the line is no request, or of another version.
-    """
-    number = 0
-    try:
-        head = read_head(line)
-        number = head.number
-        if head.version != MESSAGE_VERSION:
-            reason = _OTHER_VERSION.format(theirs=head.version, ours=MESSAGE_VERSION)
-            refused = Refused(Why.VERSION, reason)
-            return Reply(MESSAGE_VERSION, number, refused)
-        question = read_request(line).question
-    except msgspec.DecodeError:
-        refused = Refused(Why.REQUEST, _NO_REQUEST)
-        return Reply(MESSAGE_VERSION, number, refused)
-    return Reply(MESSAGE_VERSION, number, answer(question))
 
 
 def take_output() -> BinaryIO:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+import threading
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from workbook.errors import CheckerRefusedError, WorkbookError
@@ -31,12 +33,14 @@ from workbook.wire.message import (
 from workbook.wire.verdict import NO_ATTEMPT
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Callable, Mapping
 
-    from workbook.judge.case import Case
     from workbook.solver.source import Source
     from workbook.wire.answer import Answer
     from workbook.wire.sheet import SheetId
+
+#: How many cases are kept [-]: a lab for every student of a large course.
+MOST_CASES = 4096
 
 #: What a student reads when a file that they must not see has a mistake.
 _MISTAKE = (
@@ -47,17 +51,29 @@ _MISTAKE = (
 
 class Desk:
     """
-    A solver with its source; it keeps the cases that it has drawn.
+    A solver with its source; it keeps the cases that it drew last.
 
     Parameters
     ----------
     source : Source
         Where cases come from.
+    tell : callable, optional
+        Takes an error that is not for students; it is written to the error stream
+        unless said.
+
+    Notes
+    -----
+    Several threads may ask: one question is answered after the other, since a process
+    judges no faster by judging two at once.
     """
 
-    def __init__(self, source: Source) -> None:
+    def __init__(
+        self, source: Source, tell: Callable[[WorkbookError], None] | None = None
+    ) -> None:
         self._source = source
-        self._cases: dict[SheetId, Case] = {}
+        self._tell = tell or write_error
+        self._case = lru_cache(MOST_CASES)(source.case)
+        self._turn = threading.Lock()
 
     def answer(self, question: Question) -> Statement:
         """
@@ -74,9 +90,35 @@ class Desk:
             A refusal where the question can't be answered; never an exception of ours.
         """
         try:
-            return self._answer(question)
+            with self._turn:
+                return self._answer(question)
         except WorkbookError as error:
-            return refuse(error)
+            return refuse(error, self._tell)
+
+    def list_steps(self, sheet: SheetId) -> frozenset[str]:
+        """
+        Return the steps of a sheet.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Of this source, and of the lab's present revision.
+
+        Returns
+        -------
+        frozenset of str
+            Their ids.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the sheet is of another course, lab, revision or student.
+        DrawError
+            If the student gets no fair values.
+        """
+        with self._turn:
+            public = self._case(sheet).graph.lab.public
+        return frozenset(ask.id for ask in public.asks)
 
     def _answer(self, question: Question) -> Statement:
         match question:
@@ -133,22 +175,31 @@ class Desk:
             return Held(missing)
         return Passed(self._source.show_readings(sheet, case))
 
-    def _case(self, sheet: SheetId) -> Case:
-        if sheet not in self._cases:
-            self._cases[sheet] = self._source.case(sheet)
-        return self._cases[sheet]
+
+def write_error(error: WorkbookError) -> None:
+    """
+    Write an error to the error stream of the checker's process.
+
+    Parameters
+    ----------
+    error : WorkbookError
+        Its sentence may quote a relation or name a folder.
+    """
+    sys.stderr.write(f"{error}\n")
 
 
-def refuse(error: WorkbookError) -> Refused:
+def refuse(
+    error: WorkbookError, tell: Callable[[WorkbookError], None] = write_error
+) -> Refused:
     """
     Return what a student is told when a question can't be answered.
 
     Parameters
     ----------
     error : WorkbookError
-        What went wrong. Only a refusal is meant for students; any other sentence may
-        quote a relation or name a folder, so it goes to the checker's error stream,
-        and never across the border.
+        What went wrong. Only a refusal is meant for students.
+    tell : callable, optional
+        Takes any other error, which never crosses the border.
 
     Returns
     -------
@@ -157,5 +208,5 @@ def refuse(error: WorkbookError) -> Refused:
     """
     if isinstance(error, CheckerRefusedError):
         return Refused(Why(error.code), error.reason)
-    sys.stderr.write(f"{error}\n")
+    tell(error)
     return Refused(Why.LAB, _MISTAKE)

@@ -1,0 +1,67 @@
+"""A database of any age gets the newest tables, once, whoever starts first."""
+
+from __future__ import annotations
+
+import threading
+from typing import TYPE_CHECKING
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.runtime.migration import MigrationContext
+from sqlalchemy import text
+
+from workbook.checker.database import Database
+from workbook.checker.tables import METADATA
+from workbook.checker.upgrade import find_revision, newest, upgrade
+from workbook.errors import TaskError
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+def test_an_empty_database_gets_the_newest_tables(tmp_path: Path) -> None:
+    database = Database(f"sqlite:///{tmp_path / 'r.sqlite'}")
+    assert find_revision(database) is None
+    assert upgrade(database) == newest()
+    assert find_revision(database) == newest()
+    database.close()
+
+
+def test_the_migrations_lead_to_the_tables_that_the_code_knows(
+    database: Database,
+) -> None:
+    with database.read() as connection:
+        context = MigrationContext.configure(connection)
+        assert compare_metadata(context, METADATA) == []
+
+
+def test_another_upgrade_leaves_all_as_it_is(database: Database) -> None:
+    with database.write() as connection:
+        connection.execute(text("INSERT INTO hand_in VALUES (1,'c','l',1,'s','d','t')"))
+    upgrade(database)
+    with database.read() as connection:
+        assert connection.execute(text("SELECT count(*) FROM hand_in")).scalar() == 1
+
+
+def test_replicas_that_start_at_once_do_not_hinder_each_other(tmp_path: Path) -> None:
+    address = f"sqlite:///{tmp_path / 'r.sqlite'}"
+    databases = [Database(address) for _ in range(4)]
+    found: list[str] = []
+    threads = [
+        threading.Thread(target=lambda each=each: found.append(upgrade(each)))
+        for each in databases
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert found == [newest()] * 4
+    for each in databases:
+        each.close()
+
+
+def test_a_record_of_a_later_release_is_refused(database: Database) -> None:
+    with database.write() as connection:
+        connection.execute(text("UPDATE alembic_version SET version_num = 'later'"))
+    with pytest.raises(TaskError, match="made by a later release"):
+        upgrade(database)

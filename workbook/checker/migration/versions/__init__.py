@@ -1,0 +1,1 @@
+"""The steps, each a module that Alembic reads; a step that was released stays."""

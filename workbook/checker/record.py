@@ -1,0 +1,353 @@
+"""
+The record of a service: each attempt and each hand-in, with when it was received.
+
+It alone talks SQL. Nothing is ever taken out of it, and of an attempt nothing changes
+but what was said of it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import msgspec
+from sqlalchemy import and_, insert, select, update
+
+from workbook.checker.database import Database
+from workbook.checker.limit import check_day, check_limit
+from workbook.checker.tables import ATTEMPT, HAND_IN
+from workbook.checker.tried import Progress, Taken, Try
+from workbook.checker.upgrade import find_revision, newest
+from workbook.errors import CheckerRefusedError, TaskError
+from workbook.wire.message import Why
+from workbook.wire.sheet import SheetId
+from workbook.wire.verdict import Outcome
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import datetime
+
+    from sqlalchemy import ColumnElement, Connection, Table
+
+    from workbook.wire.handin import Attempt
+
+_REPLAYED = (
+    "Another answer was sent under the same name before, so this one is not taken. "
+    "Check the step again."
+)
+
+_SHEET = (ATTEMPT.c.course, ATTEMPT.c.lab, ATTEMPT.c.revision, ATTEMPT.c.student)
+_TRY = (
+    ATTEMPT.c.id,
+    ATTEMPT.c.step,
+    ATTEMPT.c.answer,
+    ATTEMPT.c.received,
+    ATTEMPT.c.outcome,
+)
+
+
+class AttemptRecord:
+    """
+    Attempts and hand-ins of every course that a database serves.
+
+    Parameters
+    ----------
+    database : Database
+        With the newest tables.
+    """
+
+    def __init__(self, database: Database) -> None:
+        self._database = database
+
+    def take(self, sheet: SheetId, attempt: Attempt, most: int = 0) -> tuple[Try, ...]:
+        """
+        Record an attempt lastingly, unless it is recorded already or not allowed.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose and what it is.
+        attempt : Attempt
+            With the time at which it was received.
+        most : int
+            How many attempts the step takes; 0 for any number [-].
+
+        Returns
+        -------
+        tuple of Try
+            Everything that was tried on the sheet, this one among it, in the order of
+            receiving.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the id belongs to another answer, the step takes no further attempt, or
+            too much came in a day; or if the database can't be reached, when the same
+            attempt can be taken again.
+        """
+        content = msgspec.json.encode(attempt.answer).decode()
+        new = Try(attempt.id, attempt.step, content, attempt.at)
+        with self._database.write() as connection:
+            self._database.hold(connection, _name(sheet))
+            tries = _list_tries(connection, sheet)
+            known = next((each for each in tries if each.id == new.id), None)
+            if known is None:
+                times = (each.received for each in tries if each.step == new.step)
+                check_day(times, new.received)
+            elif (known.step, known.content) != (new.step, new.content):
+                raise CheckerRefusedError(Why.REPLAY.value, _REPLAYED)
+            check_limit(tries, new, most)
+            if known is not None:
+                return tries
+            values = {"id": new.id, "step": new.step, "answer": new.content}
+            _insert(connection, ATTEMPT, sheet, new.received, **values)
+        return (*tries, new)
+
+    def note(self, sheet: SheetId, attempt: str, outcome: Outcome) -> None:
+        """
+        Keep what was said of an attempt; a crash may take it back.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose and what it is.
+        attempt : str
+            The attempt's id.
+        outcome : Outcome
+            What was said now.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        which = and_(_is_of(ATTEMPT, sheet), ATTEMPT.c.id == attempt)
+        with self._database.write(lasting=False) as connection:
+            connection.execute(
+                update(ATTEMPT).where(which).values(outcome=outcome.value)
+            )
+
+    def tries(self, sheet: SheetId) -> tuple[Try, ...]:
+        """
+        Return everything that was tried on a sheet.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose and what it is.
+
+        Returns
+        -------
+        tuple of Try
+            In the order of receiving.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        with self._database.read() as connection:
+            return _list_tries(connection, sheet)
+
+    def take_hand_in(self, sheet: SheetId, digest: str, at: datetime) -> datetime:
+        """
+        Record a hand-in lastingly, unless it is recorded already.
+
+        Parameters
+        ----------
+        sheet : SheetId
+            Whose and what it is.
+        digest : str
+            The fingerprint of its content.
+        at : datetime
+            When it was received.
+
+        Returns
+        -------
+        datetime
+            When the same hand-in was received first.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If too many came in a day, or the database can't be reached.
+        """
+        with self._database.write() as connection:
+            self._database.hold(connection, _name(sheet))
+            known = dict(_list_taken(connection, sheet))
+            if digest in known:
+                return known[digest]
+            check_day(known.values(), at)
+            _insert(connection, HAND_IN, sheet, at, digest=digest)
+        return at
+
+    def attempts(self, course: str, lab: str) -> dict[SheetId, tuple[Attempt, ...]]:
+        """
+        Return everything that was tried in a lab, by sheet.
+
+        Parameters
+        ----------
+        course : str
+            The course's name.
+        lab : str
+            The lab's name.
+
+        Returns
+        -------
+        dict of SheetId to tuple of Attempt
+            In the order of receiving, with that time; what can't be read is among it.
+            Sheets on which nothing was tried are left out.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        found: dict[SheetId, list[Attempt]] = {}
+        for sheet, each in self._walk(course, lab):
+            found.setdefault(sheet, []).append(each.to_attempt())
+        return {sheet: tuple(attempts) for sheet, attempts in found.items()}
+
+    def hand_ins(self, course: str, lab: str) -> dict[SheetId, tuple[Taken, ...]]:
+        """
+        Return the hand-ins of a lab, by sheet.
+
+        Parameters
+        ----------
+        course : str
+            The course's name.
+        lab : str
+            The lab's name.
+
+        Returns
+        -------
+        dict of SheetId to tuple of Taken
+            In the order of receiving.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        columns = (HAND_IN.c.revision, HAND_IN.c.student)
+        rows = (
+            select(*columns, HAND_IN.c.digest, HAND_IN.c.received)
+            .where(HAND_IN.c.course == course, HAND_IN.c.lab == lab)
+            .order_by(HAND_IN.c.number)
+        )
+        found: dict[SheetId, list[Taken]] = {}
+        with self._database.read() as connection:
+            for revision, student, digest, received in connection.execute(rows):
+                sheet = SheetId(course, lab, revision, student)
+                found.setdefault(sheet, []).append(Taken(digest, received))
+        return {sheet: tuple(taken) for sheet, taken in found.items()}
+
+    def progress(self, course: str, lab: str) -> tuple[Progress, ...]:
+        """
+        Return how far each student has come with each step of a lab.
+
+        Parameters
+        ----------
+        course : str
+            The course's name.
+        lab : str
+            The lab's name.
+
+        Returns
+        -------
+        tuple of Progress
+            One for each step that a student really attempted, in the order of their
+            first attempts.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        found: dict[tuple[SheetId, str], Progress] = {}
+        for sheet, each in self._walk(course, lab):
+            if not each.counts:
+                continue
+            before = found.get((sheet, each.step))
+            number = before.attempts + 1 if before else 1
+            found[sheet, each.step] = Progress(
+                sheet, each.step, number, each.outcome, each.received
+            )
+        return tuple(found.values())
+
+    def _walk(self, course: str, lab: str) -> Iterator[tuple[SheetId, Try]]:
+        rows = (
+            select(ATTEMPT.c.revision, ATTEMPT.c.student, *_TRY)
+            .where(ATTEMPT.c.course == course, ATTEMPT.c.lab == lab)
+            .order_by(ATTEMPT.c.number)
+        )
+        with self._database.read() as connection:
+            for revision, student, *cells in connection.execute(rows):
+                yield SheetId(course, lab, revision, student), _to_try(*cells)
+
+
+def open_record(address: str) -> AttemptRecord:
+    """
+    Return the record in a database that a service made.
+
+    Parameters
+    ----------
+    address : str
+        As `Database` takes it.
+
+    Returns
+    -------
+    AttemptRecord
+        The service may go on meanwhile.
+
+    Raises
+    ------
+    TaskError
+        If the database is not there, or has no record, or one of another release.
+    CheckerRefusedError
+        If it can't be reached.
+    """
+    database = Database(address, may_make=False)
+    found = find_revision(database)
+    if found != newest():
+        what = "no record" if found is None else f"a record of the form {found!r}"
+        msg = (
+            f"{database.name} holds {what}; one of the form {newest()!r} is read here. "
+            f"`workbook serve` of this release makes it."
+        )
+        raise TaskError(msg)
+    return AttemptRecord(database)
+
+
+def _list_tries(connection: Connection, sheet: SheetId) -> tuple[Try, ...]:
+    rows = select(*_TRY).where(_is_of(ATTEMPT, sheet)).order_by(ATTEMPT.c.number)
+    return tuple(_to_try(*row) for row in connection.execute(rows))
+
+
+def _to_try(id_: str, step: str, content: str, at: datetime, said: str | None) -> Try:
+    return Try(id_, step, content, at, None if said is None else Outcome(said))
+
+
+def _list_taken(connection: Connection, sheet: SheetId) -> list[Taken]:
+    rows = select(HAND_IN.c.digest, HAND_IN.c.received).where(_is_of(HAND_IN, sheet))
+    return [Taken(*row) for row in connection.execute(rows)]
+
+
+def _is_of(table: Table, sheet: SheetId) -> ColumnElement[bool]:
+    return and_(
+        table.c.course == sheet.course,
+        table.c.lab == sheet.lab,
+        table.c.revision == sheet.revision,
+        table.c.student == sheet.student,
+    )
+
+
+def _insert(
+    connection: Connection, table: Table, sheet: SheetId, at: datetime, **values: str
+) -> None:
+    row = {**msgspec.structs.asdict(sheet), "received": at, **values}
+    connection.execute(insert(table).values(row))
+
+
+def _name(sheet: SheetId) -> str:
+    """Name a sheet for a lock; no part of it holds a slash."""
+    return f"{sheet.course}/{sheet.lab}/{sheet.revision}/{sheet.student}"
