@@ -155,7 +155,7 @@ def _fitting(
     right: float,
 ) -> dict[str, float]:
     """Return the sentences of the mistakes that give a value, and what each claims."""
-    values = {name: own.value for name, own in owns.items()}
+    values = {name: owns[name].value for name in _used(case.graph, quantity.name)}
     # The zeros of 234000 mg may only fill: then it is 234 g, rounded.
     ways = sure_ways(typing)
     claims: dict[str, float] = {}
@@ -171,6 +171,13 @@ def _fitting(
                 claims[slip.sentence] = max(claimed, claims.get(slip.sentence, 0.0))
                 break
     return claims
+
+
+@lru_cache(maxsize=_KEPT)
+def _used(graph: Graph, name: str) -> frozenset[str]:
+    """Return the names that the mistakes with a quantity are worked out from."""
+    slips = slips_of(graph, name)
+    return frozenset(each for slip in slips for each in names(slip.relation))
 
 
 @lru_cache(maxsize=_KEPT)

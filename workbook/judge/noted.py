@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace as evolve
 
 from workbook.graph.compute import compute
+from workbook.graph.input import inputs_of
 from workbook.judge import words
 from workbook.judge.own import as_read
 from workbook.judge.reading import compare_digits
 from workbook.judge.typed import Typing, read_typed
 from workbook.judge.value import Judgement, say
 from workbook.measure.rounding import write
-from workbook.relation.tree import names
 from workbook.wire.answer import Noted
 from workbook.wire.verdict import Outcome, Verdict
 
@@ -133,15 +133,15 @@ def settle(case: Case, answers: Mapping[str, Answer]) -> Case:
         return case
     values, missing, settled = dict(case.values), set[str](), set[str]()
     for name, quantity in case.graph.quantities.items():
-        behind = set(names(quantity.relation)) if quantity.relation else set[str]()
+        inputs = set(inputs_of(case.graph, name))
         if name in windows:
             value = _noted_value(case, quantity, answers.get(name))
             values[name] = math.nan if value is None else value
             (missing if value is None else settled).add(name)
-        elif quantity.relation is not None and behind & missing:
+        elif quantity.relation is not None and inputs & missing:
             values[name] = math.nan
             missing.add(name)
-        elif quantity.relation is not None and behind & settled:
+        elif quantity.relation is not None and inputs & settled:
             values[name] = compute(case.graph, quantity.relation, values)
             settled.add(name)
     return replace(case, values=values, missing=frozenset(missing))

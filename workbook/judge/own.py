@@ -10,22 +10,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from workbook.graph.input import inputs_of
 from workbook.graph.quantity import Origin
 from workbook.graph.span import Span
 from workbook.judge.carried import Carried, carry, exact, half_place
 from workbook.measure.figures import Known
-from workbook.relation.tree import names
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from workbook.graph.quantity import Quantity
+    from workbook.graph.quantity import Graph, Quantity
     from workbook.judge.case import Case
     from workbook.relation.tree import Node
 
 _NO_NUMBER = float("nan")
+
+#: Constants whose spans are kept.
+_KEPT = 4096
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +85,18 @@ def own_of(case: Case, quantity: Quantity, owns: Mapping[str, Own]) -> Own:
     if quantity.name in case.missing:
         return NOWHERE
     if quantity.constant is not None:
-        return _constant(quantity, quantity.constant)
+        return _constant(case.graph, quantity.name)
     if quantity.relation is None or quantity.origin is Origin.READING:
         return _shown(quantity, case.values[quantity.name])
-    return _follow(case, quantity.relation, owns)
+    inputs = {name: owns[name] for name in inputs_of(case.graph, quantity.name)}
+    return _follow(case.graph, quantity.relation, inputs)
 
 
-def _constant(quantity: Quantity, constant: Known) -> Own:
+@lru_cache(maxsize=_KEPT)
+def _constant(graph: Graph, name: str) -> Own:
+    """Return where everybody stands with a constant."""
+    quantity = graph.quantities[name]
+    constant = quantity.constant or NOWHERE.known
     value = quantity.to_base(float(constant.value))
     half = quantity.spread * float(quantity.unit.factor)
     return Own(Span.around(value, half), _in_base(quantity, constant))
@@ -102,12 +111,11 @@ def _shown(quantity: Quantity, value: float) -> Own:
     return as_read(quantity, value, printed.place if printed else None)
 
 
-def _follow(case: Case, relation: Node, owns: Mapping[str, Own]) -> Own:
-    inputs = {name: owns[name] for name in names(relation)}
+def _follow(graph: Graph, relation: Node, inputs: Mapping[str, Own]) -> Own:
     fault = next((own.fault for own in inputs.values() if own.fault is not None), None)
     values = {name: Carried(own.span, own.known) for name, own in inputs.items()}
     try:
-        carried = carry(case.graph, relation, values)
+        carried = carry(graph, relation, values)
     except ArithmeticError:
         return replace(NOWHERE, fault=fault)
     return Own(carried.span, carried.known, fault)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from workbook.errors import (
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case
-    from workbook.measure.written import Written
+    from workbook.measure.units import Unit
+    from workbook.measure.written import Comma, Written
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +110,10 @@ def sure_ways(typing: Typing) -> tuple[Typing, ...]:
     return finest, *(way for way in coarser if way.figures >= _SURE)
 
 
+#: Texts that are kept as they were read; the longest is that of a number.
+_KEPT = 16_384
+
+
 def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:
     """
     Return what a student typed for a quantity, or the verdict that it can't be read.
@@ -128,11 +134,17 @@ def read_typed(case: Case, quantity: Quantity, text: str) -> Typing | Verdict:
         DIMENSION.
     """
     try:
-        written = read_answer(text, quantity.unit, comma=case.convention.comma)
+        return _read(text, quantity.unit, case.convention.comma)
     except (TextError, UnitError) as error:
         return Verdict(outcome_of(error), str(error))
-    value = quantity.to_base(float(written.in_unit(quantity.unit)))
-    half = float(written.half_unit(quantity.unit)) * float(quantity.unit.factor)
+
+
+@lru_cache(maxsize=_KEPT)
+def _read(text: str, unit: Unit, comma: Comma) -> Typing:
+    """Read a text once: what stands on a sheet is read for every later step."""
+    written = read_answer(text, unit, comma=comma)
+    value = float(written.in_unit(unit)) * float(unit.factor) + float(unit.offset)
+    half = float(written.half_unit(unit)) * float(unit.factor)
     return Typing(written, value, half, written.figures)
 
 
