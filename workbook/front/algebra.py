@@ -10,6 +10,7 @@ from ipywidgets import HTML, HTMLMath, Textarea
 from workbook.errors import RelationError
 from workbook.front.entry import Entry, label_answer
 from workbook.front.typeset import show_math, show_plain
+from workbook.front.widget import make
 from workbook.relation.latex import to_latex
 from workbook.relation.reader import read_line
 from workbook.wire.answer import Answer, Derived
@@ -40,11 +41,15 @@ class AlgebraPad:
     def __init__(self, step: AlgebraStep, bell: Bell) -> None:
         self._bell = bell
         self._pointed: int | None = None
-        self.start = HTML(show_start(step))
-        self.area = Textarea(description="Your working, one equation a line", rows=4)
-        self.area.add_class("wb-entry")
+        self.start = make(HTML, show_start(step))
+        self.area = make(
+            Textarea,
+            description="Your working, one equation a line",
+            rows=4,
+            css="wb-entry",
+        )
         self.area.observe(lambda _: self._change(), names="value")
-        self.typeset = HTMLMath()
+        self.typeset = make(HTMLMath)
         self.entry = Entry(label_answer(step.unit), bell)
 
     @property

@@ -14,6 +14,7 @@ from workbook.front.kind import make_pad
 from workbook.front.pad import Closing, Doing, Fixing, Pointing
 from workbook.front.saying import CHECKING, show_note, show_verdict
 from workbook.front.typed import take_typed
+from workbook.front.widget import make
 from workbook.front.worked import WorkedPanel
 from workbook.wire.verdict import Outcome
 
@@ -42,8 +43,7 @@ class Card:
     def __init__(self, step: Step, session: Session, look: Look) -> None:
         self._look = look
         look.on_msg(self._hear)
-        self.box = VBox()
-        self.box.add_class("wb-card")
+        self.box = make(VBox, css="wb-card")
         self.renew(step, session)
 
     def renew(self, step: Step, session: Session) -> None:
@@ -64,12 +64,10 @@ class Card:
         bell = Bell()
         self.pad = make_pad(step, bell)
         deed = self.pad.deed if isinstance(self.pad, Doing) else "Check"
-        self.button = Button(description=deed)
-        self.button.add_class("wb-check")
+        self.button = make(Button, description=deed, css="wb-check")
         self.button.on_click(lambda _: self.check())
-        self.says = HTML()
-        self.says.add_class("wb-says")
-        heading = HTML(show_question(step, session.steps))
+        self.says = make(HTML, css="wb-says")
+        heading = make(HTML, show_question(step, session.steps))
         buttons = () if is_held(step) else (self.button,)
         self.worked = WorkedPanel(step.id, session)
         worked = () if session.is_issued else (self.worked.box,)

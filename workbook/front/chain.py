@@ -11,6 +11,7 @@ from workbook.front.cancel import cancel, factor_link, start_link
 from workbook.front.entry import Entry, label_answer
 from workbook.front.factor import FactorRow, print_factor
 from workbook.front.typeset import show_chain
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Built, Placed
 
 if TYPE_CHECKING:
@@ -43,9 +44,9 @@ class ChainPad:
         self._offers = {factor.id: factor for factor in step.offers}
         self._placed: list[Placed] = []
         self._pointed: int | None = None
-        self.chain = HTMLMath()
-        self.left = HTML()
-        self.rows = VBox()
+        self.chain = make(HTMLMath)
+        self.left = make(HTML)
+        self.rows = make(VBox)
         self._pool: list[FactorRow] = []
         self._lay_chooser()
         self.entry = Entry(label_answer(step.unit), bell)
@@ -54,8 +55,7 @@ class ChainPad:
     @property
     def body(self) -> tuple[Widget, ...]:
         """The chooser, the chain, a row for each factor, and the box."""
-        bench = HBox([self.chooser, self.place_button])
-        bench.add_class("wb-bench")
+        bench = make(HBox, [self.chooser, self.place_button], css="wb-bench")
         return (bench, self.chain, self.left, self.rows, self.entry.box)
 
     def read(self) -> Built:
@@ -137,11 +137,12 @@ class ChainPad:
 
     def _lay_chooser(self) -> None:
         offers = [(print_factor(factor), factor.id) for factor in self._step.offers]
-        self.chooser = Dropdown(
+        self.chooser = make(
+            Dropdown,
             description="Factor",
             options=[("Choose a factor", _UNCHOSEN), *offers],
         )
-        self.place_button = Button(description="Place it in the chain")
+        self.place_button = make(Button, description="Place it in the chain")
         self.place_button.on_click(lambda _: self.place(self.chooser.value))
 
     def _change(self) -> None:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import Checkbox, RadioButtons, VBox
 
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Chosen
 
 if TYPE_CHECKING:
@@ -31,8 +32,7 @@ class OnePad:
     def __init__(self, options: tuple[Option, ...], bell: Bell) -> None:
         self._known = {option.id for option in options}
         labels = [(option.text, option.id) for option in options]
-        self.buttons = RadioButtons(options=labels, value=None)
-        self.buttons.add_class("wb-ticks")
+        self.buttons = make(RadioButtons, options=labels, value=None, css="wb-ticks")
         self.buttons.observe(lambda _: bell.change(), names="value")
 
     @property
@@ -81,7 +81,7 @@ class SeveralPad:
 
     def __init__(self, step: ChoiceStep, bell: Bell) -> None:
         self.ticks = {
-            option.id: Checkbox(description=option.text, indent=False)
+            option.id: make(Checkbox, description=option.text, indent=False)
             for option in step.options
         }
         for tick in self.ticks.values():
@@ -90,8 +90,7 @@ class SeveralPad:
     @property
     def body(self) -> tuple[Widget, ...]:
         """The check boxes, in a box of their own."""
-        box = VBox(tuple(self.ticks.values()))
-        box.add_class("wb-ticks")
+        box = make(VBox, tuple(self.ticks.values()), css="wb-ticks")
         return (box,)
 
     def read(self) -> Chosen:

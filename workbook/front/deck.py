@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, HBox, VBox
 
+from workbook.front.widget import make
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
@@ -41,8 +43,8 @@ class Deck:
         self.pool = [self._make_button(at) for at in range(len(cards))]
         #: A row for each place.
         self.rows = [PlaceRow(at, self.move, self.take) for at in range(len(cards))]
-        self._heads = HTML(), HTML()
-        self._lists = VBox(), VBox()
+        self._heads = make(HTML), make(HTML)
+        self._lists = make(VBox), make(VBox)
         self._lists[0].add_class("wb-deck")
         self._show()
 
@@ -134,7 +136,7 @@ class Deck:
             self._show()
 
     def _make_button(self, at: int) -> Button:
-        button = Button()
+        button = make(Button)
         button.on_click(lambda _: self.place(at))
         return button
 
@@ -172,15 +174,16 @@ class PlaceRow:
         self, at: int, move: Callable[[int, int], None], take: Callable[[int], None]
     ) -> None:
         self._number = at + 1
-        self.name = HTML()
-        self.earlier = Button(description=f"Move {self._number} earlier")
+        self.name = make(HTML)
+        self.earlier = make(Button, description=f"Move {self._number} earlier")
         self.earlier.on_click(lambda _: move(at, -1))
-        self.later = Button(description=f"Move {self._number} later")
+        self.later = make(Button, description=f"Move {self._number} later")
         self.later.on_click(lambda _: move(at, 1))
-        self.away = Button(description=f"Take {self._number} out")
+        self.away = make(Button, description=f"Take {self._number} out")
         self.away.on_click(lambda _: take(at))
-        self.box = HBox([self.name, self.earlier, self.later, self.away])
-        self.box.add_class("wb-factor")
+        self.box = make(
+            HBox, [self.name, self.earlier, self.later, self.away], css="wb-factor"
+        )
 
     def show(self, text: str, *, is_pointed: bool) -> None:
         """

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import Text
 
+from workbook.front.widget import make
+
 if TYPE_CHECKING:
     from workbook.front.bell import Bell
 
@@ -24,8 +26,7 @@ class Entry:
 
     def __init__(self, label: str, bell: Bell) -> None:
         self._bell = bell
-        self.box = Text(description=label)
-        self.box.add_class("wb-entry")
+        self.box = make(Text, description=label, css="wb-entry")
         self.box.observe(lambda _: bell.change(), names="value")
         self.box.on_msg(self._hear)
 

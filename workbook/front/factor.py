@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Button, HBox
 
+from workbook.front.widget import make
+
 if TYPE_CHECKING:
     from collections.abc import Callable
 
@@ -48,13 +50,12 @@ class FactorRow:
         self, at: int, turn: Callable[[int], None], take: Callable[[int], None]
     ) -> None:
         self._number = at + 1
-        self.name = HTML()
-        self.turn = Button(description=f"Turn factor {self._number} over")
+        self.name = make(HTML)
+        self.turn = make(Button, description=f"Turn factor {self._number} over")
         self.turn.on_click(lambda _: turn(at))
-        self.take = Button(description=f"Take factor {self._number} away")
+        self.take = make(Button, description=f"Take factor {self._number} away")
         self.take.on_click(lambda _: take(at))
-        self.box = HBox([self.name, self.turn, self.take])
-        self.box.add_class("wb-factor")
+        self.box = make(HBox, [self.name, self.turn, self.take], css="wb-factor")
 
     def show(self, factor: Factor, *, is_pointed: bool) -> None:
         """

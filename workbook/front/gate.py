@@ -10,6 +10,7 @@ from ipywidgets import HTML, Button, VBox
 from workbook.client.place import Part
 from workbook.front.display import bundle
 from workbook.front.saying import show_note
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -44,12 +45,10 @@ class GatePanel:
     def __init__(self, gate: Gate, part: Part, on_open: Callable[[], None]) -> None:
         self._gate = gate
         self._on_open = on_open
-        self.says = HTML()
-        self.says.add_class("wb-says")
-        self.button = Button(description="Ask for the readings")
-        self.button.add_class("wb-check")
+        self.says = make(HTML, css="wb-says")
+        self.button = make(Button, description="Ask for the readings", css="wb-check")
         self.button.on_click(lambda _: self.ask())
-        self.box = VBox()
+        self.box = make(VBox)
         if not gate.is_shut:
             return
         if part is Part.PRELAB:

@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING, Literal
 from anywidget import AnyWidget
 from traitlets import Dict
 
+from workbook.front.widget import make
+
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
@@ -74,7 +76,7 @@ class Grid:
         self._bell = bell
         self._keys = [c.key for row in rows for c in row.cells if c.kind != "shown"]
         spec = {"head": list(head), "rows": [asdict(row) for row in rows]}
-        self.view = GridView(spec=spec, values={})
+        self.view = make(GridView, spec=spec, values={})
         self.view.observe(lambda _: bell.change(), names="values")
         self.view.on_msg(self._hear)
 

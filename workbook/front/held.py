@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import HTML
 
 from workbook.front.saying import show_note
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Typed
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ class HeldPad:
     """A sentence in the place of an instrument; nothing can be answered there."""
 
     def __init__(self) -> None:
-        self.note = HTML(show_note(_HELD))
+        self.note = make(HTML, show_note(_HELD))
 
     @property
     def body(self) -> tuple[Widget, ...]:

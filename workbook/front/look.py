@@ -6,6 +6,8 @@ from importlib.resources import files
 
 from anywidget import AnyWidget
 
+from workbook.front.widget import make
+
 _HERE = files("workbook.front")
 
 
@@ -31,6 +33,4 @@ def lay_look() -> Look:
     Look
         To be shared by all cards of the page.
     """
-    look = Look()
-    look.add_class("wb-look")
-    return look
+    return make(Look, css="wb-look")

@@ -8,6 +8,7 @@ from ipywidgets import HTML
 
 from workbook.front.balance import show_balance
 from workbook.front.deck import Deck
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Ordered
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ class MechanismPad:
         self._bell = bell
         texts = {move.id: f"{move.text}: {move.change}" for move in step.cards}
         self.deck = Deck(texts, self._change)
-        self.balance = HTML()
+        self.balance = make(HTML)
 
     @property
     def body(self) -> tuple[Widget, ...]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import HTML, Button, HBox, VBox
 
 from workbook.front.entry import Entry
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Noted
 
 if TYPE_CHECKING:
@@ -35,17 +36,16 @@ class OwnPad:
     def __init__(self, step: OwnStep, bell: Bell) -> None:
         self._bell = bell
         self._noted: Noted | None = None
-        self.name = HTML(f'<p class="wb-note">{escape(step.instrument)}</p>')
+        self.name = make(HTML, f'<p class="wb-note">{escape(step.instrument)}</p>')
         self.entry = Entry(f"Your own reading, with its unit ({step.unit})", bell)
-        self.opener = Button(description="Change this reading")
+        self.opener = make(Button, description="Change this reading")
         self.opener.on_click(lambda _: self.open())
         self.other = Entry(f"The reading as it should be ({step.unit})", bell)
         self.reason = Entry("Why it changes", bell)
-        self.changer = Button(description="Change it, with this reason")
+        self.changer = make(Button, description="Change it, with this reason")
         self.changer.on_click(lambda _: bell.enter())
-        self._buttons = HBox()
-        self._buttons.add_class("wb-bench")
-        self.change = VBox()
+        self._buttons = make(HBox, css="wb-bench")
+        self.change = make(VBox)
 
     @property
     def body(self) -> tuple[Widget, ...]:
@@ -124,7 +124,7 @@ class OwnPad:
     def _close(self) -> None:
         said = "" if self._noted is None else show_change(self._noted)
         self._buttons.children = (self.opener,)
-        self.change.children = (HTML(said), self._buttons)
+        self.change.children = (make(HTML, said), self._buttons)
 
 
 def show_change(noted: Noted) -> str:

@@ -18,6 +18,7 @@ from workbook.front.practice import PracticePanel
 from workbook.front.printout import ReportCard
 from workbook.front.progress import Progress
 from workbook.front.submission import SubmissionCard
+from workbook.front.widget import make
 from workbook.wire.sheet import ReadingStep
 
 if TYPE_CHECKING:
@@ -53,8 +54,7 @@ class Page:
         self._cards: dict[str, Card] = {}
         #: How many steps are done; it can be shown anywhere.
         self.progress = Progress()
-        self.head = HTML()
-        self.head.add_class("wb-head")
+        self.head = make(HTML, css="wb-head")
         self._take(session)
         self._count()
         self._show_head()
@@ -62,8 +62,7 @@ class Page:
         self.practice = PracticePanel(self.renew)
         fresh = [] if session.is_issued or anew is None else [self.practice.box]
         parts = [self._look, self.head, *fresh, self.gate.box, self.progress.line]
-        self.box = VBox(parts)
-        self.box.add_class("wb-card")
+        self.box = make(VBox, parts, css="wb-card")
 
     def card(self, step_id: str) -> Card:
         """

@@ -8,6 +8,7 @@ from ipywidgets import HTML, Button, VBox
 
 from workbook.errors import CheckerError, TaskError
 from workbook.front.saying import show_note
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -27,12 +28,10 @@ class PracticePanel:
 
     def __init__(self, renew: Callable[[], None]) -> None:
         self._renew = renew
-        self.button = Button(description="New values")
+        self.button = make(Button, description="New values")
         self.button.on_click(lambda _: self.press())
-        self.says = HTML()
-        self.says.add_class("wb-says")
-        self.box = VBox([self.button, self.says])
-        self.box.add_class("wb-offer")
+        self.says = make(HTML, css="wb-says")
+        self.box = make(VBox, [self.button, self.says], css="wb-offer")
 
     def press(self) -> None:
         """Give the page new values, or say why it has none."""

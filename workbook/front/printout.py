@@ -13,6 +13,7 @@ from workbook.errors import TaskError
 from workbook.front.display import bundle
 from workbook.front.labreport import write_report
 from workbook.front.saying import show_note
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -45,13 +46,12 @@ class ReportCard:
 
     def __init__(self, session: Session, look: Look) -> None:
         self._session = session
-        self.button = Button(description="Write the report")
-        self.button.add_class("wb-check")
+        self.button = make(Button, description="Write the report", css="wb-check")
         self.button.on_click(lambda _: self.report())
-        self.says = HTML()
-        self.says.add_class("wb-says")
-        self.box = VBox([look, HTML(_HEAD), self.button, self.says])
-        self.box.add_class("wb-card")
+        self.says = make(HTML, css="wb-says")
+        self.box = make(
+            VBox, [look, make(HTML, _HEAD), self.button, self.says], css="wb-card"
+        )
 
     def report(self) -> str:
         """

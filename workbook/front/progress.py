@@ -5,6 +5,7 @@ from __future__ import annotations
 from ipywidgets import HTML
 
 from workbook.front.display import bundle
+from workbook.front.widget import make
 
 #: Width and gap of the drawn line of one step [px].
 _WIDTH, _GAP = 18, 8
@@ -14,8 +15,7 @@ class Progress:
     """How many steps of the part are done."""
 
     def __init__(self) -> None:
-        self.line = HTML()
-        self.line.add_class("wb-progress")
+        self.line = make(HTML, css="wb-progress")
 
     def show(self, right: int, steps: int) -> None:
         """

@@ -10,6 +10,7 @@ from typing_extensions import override
 
 from workbook.front.box import BoxPad
 from workbook.front.drawing import is_plain
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from ipywidgets import Widget
@@ -38,14 +39,14 @@ class ReadingPad(BoxPad):
         self._step = step
         self._size = 0
         self._has_picture = is_plain(step.picture)
-        self.face = HTML(self._show())
+        self.face = make(HTML, self._show())
         self.smaller, self.larger = (
-            Button(description=f"{word} picture") for word in ("Smaller", "Larger")
+            make(Button, description=f"{word} picture")
+            for word in ("Smaller", "Larger")
         )
         self.smaller.on_click(lambda _: self.resize(-1))
         self.larger.on_click(lambda _: self.resize(+1))
-        self.sizes = HBox([self.smaller, self.larger])
-        self.sizes.add_class("wb-sizes")
+        self.sizes = make(HBox, [self.smaller, self.larger], css="wb-sizes")
 
     @property
     @override

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import Dropdown, HBox
 
 from workbook.front.grid import Cell, Grid, Row
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Filled, Filling
 
 if TYPE_CHECKING:
@@ -37,8 +38,10 @@ class ReagentsPad:
         head = ["Substance", *(column.text for column in step.columns)]
         self.grid = Grid(head, [self._lay_row(row) for row in step.rows], bell)
         rows = [(row.name, row.id) for row in step.rows]
-        self.limiting = Dropdown(
-            description="Which of them runs out first?", options=[("Choose", ""), *rows]
+        self.limiting = make(
+            Dropdown,
+            description="Which of them runs out first?",
+            options=[("Choose", ""), *rows],
         )
         self.limiting.observe(lambda _: bell.change(), names="value")
 
@@ -46,8 +49,7 @@ class ReagentsPad:
     def body(self) -> tuple[Widget, ...]:
         """The table, and the list where it is asked for."""
         if self._step.asks_limiting:
-            bench = HBox([self.limiting])
-            bench.add_class("wb-bench")
+            bench = make(HBox, [self.limiting], css="wb-bench")
             return (self.grid.view, bench)
         return (self.grid.view,)
 

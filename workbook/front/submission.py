@@ -9,6 +9,7 @@ from ipywidgets import HTML, Button, VBox
 from workbook.errors import TaskError
 from workbook.front.display import bundle
 from workbook.front.saying import show_note
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from workbook.client.handin import Receipt
@@ -51,14 +52,11 @@ class SubmissionCard:
 
     def __init__(self, session: Session, progress: Progress, look: Look) -> None:
         self._session = session
-        self.button = Button(description="Write the hand-in")
-        self.button.add_class("wb-check")
+        self.button = make(Button, description="Write the hand-in", css="wb-check")
         self.button.on_click(lambda _: self.hand_in())
-        self.says = HTML()
-        self.says.add_class("wb-says")
-        parts = [look, HTML(_HEAD), progress.line, self.button, self.says]
-        self.box = VBox(parts)
-        self.box.add_class("wb-card")
+        self.says = make(HTML, css="wb-says")
+        parts = [look, make(HTML, _HEAD), progress.line, self.button, self.says]
+        self.box = make(VBox, parts, css="wb-card")
 
     def hand_in(self) -> str:
         """

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from ipywidgets import HTML, Textarea
 
+from workbook.front.widget import make
 from workbook.wire.answer import Answer, Typed
 
 if TYPE_CHECKING:
@@ -34,9 +35,8 @@ class TextPad:
 
     def __init__(self, step: TextStep, bell: Bell) -> None:
         del bell
-        self.prompts = HTML(show_prompts(step.prompts))
-        self.area = Textarea(description="Your text", rows=7)
-        self.area.add_class("wb-entry")
+        self.prompts = make(HTML, show_prompts(step.prompts))
+        self.area = make(Textarea, description="Your text", rows=7, css="wb-entry")
 
     @property
     def body(self) -> tuple[Widget, ...]:

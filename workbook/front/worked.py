@@ -11,6 +11,7 @@ from workbook.client.worked import ask_worked, is_tried
 from workbook.errors import CheckerError, TaskError
 from workbook.front.saying import show_note
 from workbook.front.typeset import show_math
+from workbook.front.widget import make
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -34,12 +35,10 @@ class WorkedPanel:
     def __init__(self, step_id: str, session: Session) -> None:
         self._step_id = step_id
         self._session = session
-        self.button = Button(description="Show the worked answer")
+        self.button = make(Button, description="Show the worked answer")
         self.button.on_click(lambda _: self.show())
-        self.lines = HTMLMath()
-        self.lines.add_class("wb-says")
-        self.box = VBox()
-        self.box.add_class("wb-offer")
+        self.lines = make(HTMLMath, css="wb-says")
+        self.box = make(VBox, css="wb-offer")
 
     def offer(self) -> None:
         """Let the button be there if the step was tried."""
