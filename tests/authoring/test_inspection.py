@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tests.support.lab import CHALK, edit
+import pytest
+
+from tests.support.lab import CHALK, edit, make_lab
+from tests.support.variant import VARIED
 from workbook.authoring import inspection
 from workbook.authoring.inspection import Inspection, inspect_lab
+from workbook.authoring.page import print_inspection
 from workbook.issuing.folder import encode_notebooks
 from workbook.labfile.reader import read_lab
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-    import pytest
 
 DRAWS = 20
 
@@ -117,3 +119,14 @@ def test_a_folder_without_a_lab_file_is_one_finding(tmp_path: Path) -> None:
     (told,) = inspect_lab(tmp_path, DRAWS).findings
     assert told.line is None
     assert "there is no such file" in told.says
+
+
+def test_the_draws_of_each_variant_are_looked_through(tmp_path: Path) -> None:
+    place = make_lab(tmp_path, edit(VARIED, (STEP, ""))).path.parent
+    found = inspect_lab(place, 100)
+    assert found.review is not None
+    (other,) = found.others
+    assert found.review.draws + other.draws == 100
+    assert found.review.share + other.share == pytest.approx(1)
+    assert "acid for rinsing oxalic acid" in other.name
+    assert f"({other.share:.0%} of all)" in print_inspection(found)

@@ -18,8 +18,13 @@ if TYPE_CHECKING:
 KEY = CourseKey(bytes(32))
 
 
+def students(count: int) -> list[str]:
+    """Return so many ids."""
+    return [str(number) for number in range(count)]
+
+
 def test_every_draw_is_fair_or_refused_for_a_reason(tmp_path: Path) -> None:
-    review = review_draws(CompiledGraph(make_graph(tmp_path)), KEY, 2000)
+    review = review_draws(CompiledGraph(make_graph(tmp_path)), KEY, students(2000))
     assert 0 < review.fair < 2000
     assert review.fair + sum(review.refused.values()) == 2000
     # A cylinder for 50 mL is read to a tenth of its lines, so one in ten lies on one.
@@ -29,12 +34,12 @@ def test_every_draw_is_fair_or_refused_for_a_reason(tmp_path: Path) -> None:
 
 def test_a_slip_that_no_draw_shows_is_named(tmp_path: Path) -> None:
     text = (OLIVE_OIL / "lab.toml").read_text("utf-8").replace("0.911 g", "0.998 g")
-    review = review_draws(CompiledGraph(make_graph(tmp_path, text)), KEY, 100)
+    review = review_draws(CompiledGraph(make_graph(tmp_path, text)), KEY, students(100))
     assert ("oil_mass", "density_left_out") in review.never
 
 
 def test_it_tells_how_often_each_reagent_runs_out(compiled: CompiledGraph) -> None:
-    limits = review_draws(compiled, KEY, 300).limits
+    limits = review_draws(compiled, KEY, students(300)).limits
     # 14.5 mL of oil are 0.0149 mol, and need 0.0448 mol of lye; 10.0 mL hold 0.0610.
     assert ("limiting", "oil", 1.0) in limits
     trial = {species: share for step, species, share in limits if step == "trial"}
@@ -45,7 +50,7 @@ def test_it_tells_how_often_each_reagent_runs_out(compiled: CompiledGraph) -> No
 def test_a_lab_without_a_fair_draw_is_told(tmp_path: Path) -> None:
     text = edit(CHALK, ("60 .. 99 %", "101 .. 110 %"))
     with pytest.raises(DrawError):
-        review_draws(CompiledGraph(make_graph(tmp_path, text)), KEY, 50)
+        review_draws(CompiledGraph(make_graph(tmp_path, text)), KEY, students(50))
 
 
 def test_a_review_is_printed_the_commonest_reason_first() -> None:

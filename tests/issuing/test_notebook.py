@@ -10,9 +10,13 @@ from typing import TYPE_CHECKING
 import nbformat
 import pytest
 
+from tests.support.lab import make_lab
+from tests.support.variant import VARIED
 from workbook.issuing.notebook import build_notebooks, encode_notebook
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from nbformat import NotebookNode
 
     from workbook.labfile.half import PublicHalf
@@ -119,3 +123,12 @@ def test_a_text_can_be_no_markup(public: PublicHalf) -> None:
         "&#45; a &#124; b &#60;b&#62;c&#60;/b&#62; &#36;x&#36; &#42;d&#42; &#35; e"
     )
     assert title.startswith("# Before the lab: 1&#46; &#96;T&#96;\n")
+
+
+def test_what_varies_is_listed_in_all_its_ways(tmp_path: Path) -> None:
+    notebook = read(make_lab(tmp_path, VARIED).public, "prelab.ipynb")
+    text = "\n".join(sources(notebook, "markdown"))
+    assert "Acid for rinsing: acetic acid; or oxalic acid." in text
+    assert "| acetic acid |" in text
+    assert "| oxalic acid |" in text
+    assert "2 acetic acid" in text

@@ -6,11 +6,20 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.support.lab import edit, make_lab
+from tests.support.variant import VARIED
 from workbook.errors import AuthorError
-from workbook.labfile.bottle import BottleTable, choose_bottles, fill_bottles
+from workbook.labfile.bottle import (
+    BottleTable,
+    choose_bottles,
+    explain_bottle,
+    fill_bottles,
+)
 from workbook.labfile.constant import written_constants
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from workbook.labfile.half import Lab
 
 
@@ -60,3 +69,10 @@ def test_a_bottle_that_does_not_fit_is_told(
     with pytest.raises(AuthorError) as caught:
         fill_bottles(lab, [make(of, value)])
     assert said in str(caught.value)
+
+
+def test_a_bottle_of_what_varies_is_refused(tmp_path: Path) -> None:
+    solution = 'solution = { name = "it", molarity = "1.00 mol/L", source = "label" }'
+    varied = edit(VARIED, ('"CH3COOH"', f'"CH3COOH"\n{solution}'))
+    wrong = explain_bottle(make_lab(tmp_path, varied), make("vinegar.molarity", "1 M"))
+    assert "another substance for some students" in wrong

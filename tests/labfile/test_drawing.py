@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.lab import CHALK, edit, make_lab
+from tests.support.variant import VARIED
 from workbook.labfile.drawing import MARK, list_drawings, list_schemes, list_structures
 
 if TYPE_CHECKING:
@@ -61,3 +62,11 @@ def test_a_file_is_of_the_drawing_that_it_was_made_from(public: PublicHalf) -> N
     assert not second.is_of(content)
     assert not replace(first, title="Another").is_of(content)
     assert not first.is_of(b"\xff<svg/>")
+
+
+def test_what_another_variant_has_in_place_of_a_scheme_is_drawn_too(
+    tmp_path: Path,
+) -> None:
+    public = make_lab(tmp_path, edit(VARIED, GAS)).public
+    files = [each.file for each in list_drawings(public)]
+    assert files == ["scheme.svg", "scheme-rinse.svg", "scheme-rinse-oxalic.svg"]

@@ -8,6 +8,7 @@ import html5lib
 import pytest
 
 from tests.support.page_text import find_numbers, read_page
+from tests.support.variant import STUDENTS, make_varied_source, say_variant
 from workbook.errors import TaskError
 from workbook.report.paper import (
     Problems,
@@ -16,9 +17,11 @@ from workbook.report.paper import (
     print_papers,
     set_problems,
 )
+from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+    from pathlib import Path
 
     from workbook.graph.quantity import Graph
     from workbook.report.page import Marked
@@ -135,3 +138,14 @@ def test_what_is_done_before_the_lab_comes_with_cautions(marked: list[Marked]) -
     assert after.cautions == ()
     page = print_papers("S", [before]).decode()
     assert "its safety data sheets and its licensed staff decide." in page
+
+
+def test_a_page_says_which_variant_of_the_lab_it_is(
+    tmp_path: Path, marked: list[Marked]
+) -> None:
+    source, student = make_varied_source(tmp_path), STUDENTS[0]
+    sheet_id = SheetId("c", "chalk-in-acid", 1, student)
+    case = source.case(sheet_id)
+    sheet = source.sheet(sheet_id)
+    page = set_problems(marked[0].student, sheet, case.graph, ("rinse_mass",))
+    assert page.givens[0] == f"acid for rinsing: {say_variant(case)}"

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.lab import OLIVE_OIL
+from tests.support.lab import OLIVE_OIL, make_lab
 from tests.support.soap import LAB
+from tests.support.variant import VARIED, say_variant
 from workbook.errors import AuthorError, CheckerRefusedError
 from workbook.solver.practice import PracticeSource
 
@@ -47,3 +48,12 @@ def test_a_broken_lab_is_found_before_anything_is_served(tmp_path: Path) -> None
     file.write_text(text, encoding="utf-8")
     with pytest.raises(AuthorError, match="oil_volme"):
         PracticeSource(folder)
+
+
+def test_a_practice_sheet_is_of_the_variant_that_was_drawn(tmp_path: Path) -> None:
+    practice = PracticeSource(make_lab(tmp_path, VARIED).path.parent)
+    for _ in range(8):
+        sheet_id = practice.fresh()
+        case = practice.case(sheet_id)
+        shown = practice.show(sheet_id, case).givens[0].shown
+        assert shown == say_variant(case)

@@ -9,10 +9,14 @@ import pytest
 from msgspec.structs import replace as changed
 
 from tests.support.soap import LAB, STUDENTS, make_course, name_sheet
+from tests.support.variant import STUDENTS as VARIED_STUDENTS
+from tests.support.variant import make_varied_source, say_variant
 from workbook.draw.key import CourseKey
 from workbook.errors import CheckerRefusedError, TaskError
+from workbook.judge.judge import judge
 from workbook.labfile.course import Conventions
 from workbook.solver.source import CourseSource, Source
+from workbook.wire.answer import Typed
 from workbook.wire.message import Why
 from workbook.wire.sheet import SheetId
 
@@ -80,3 +84,39 @@ def test_a_source_serves_several_labs(lab: Lab) -> None:
     source = Source("two", labs, CourseKey(b"\x01" * 32), Conventions())
     sheets = [source.sheet(SheetId("two", name, 1, "a")) for name in labs]
     assert sheets[0].givens + sheets[0].postlab != sheets[1].givens + sheets[1].postlab
+
+
+def test_each_student_works_with_a_variant_of_their_own(tmp_path: Path) -> None:
+    source = make_varied_source(tmp_path)
+    # Chalk 100.086 g/mol; two of acetic acid, 60.052 g/mol, or one of oxalic acid,
+    # 90.034 g/mol, for each.
+    per_gram = {"acetic acid": 2 * 60.052 / 100.086, "oxalic acid": 90.034 / 100.086}
+    seen = set()
+    for case in source.cases("chalk-in-acid", VARIED_STUDENTS[:40]):
+        says = say_variant(case)
+        seen.add(says)
+        expected = case.values["planned_chalk"] * per_gram[says]
+        assert case.values["rinse_mass"] == pytest.approx(expected, rel=1e-4)
+    assert seen == per_gram.keys()
+
+
+def test_the_sheet_says_which_variant_it_is(tmp_path: Path) -> None:
+    source = make_varied_source(tmp_path)
+    for student in VARIED_STUDENTS[:10]:
+        sheet = source.sheet(SheetId("c", "chalk-in-acid", 1, student))
+        given = sheet.givens[0]
+        assert given.label == "acid for rinsing"
+        assert given.shown in {each.name for each in sheet.reagents}
+        assert any(given.shown in each for each in sheet.equations)
+        (other,) = {"acetic acid", "oxalic acid"} - {given.shown}
+        assert other not in repr(sheet)
+
+
+def test_a_slip_is_that_of_the_variant_of_the_student(tmp_path: Path) -> None:
+    said: dict[str, set[bool]] = {}
+    for case in make_varied_source(tmp_path).cases("chalk-in-acid", VARIED_STUDENTS):
+        # As much acid as chalk, in moles: a slip with acetic acid, right with oxalic.
+        grams = case.values["planned_amount"] * case.values["vinegar.molar_mass"]
+        verdict = judge(case, "rinse_mass", {"rinse_mass": Typed(f"{grams:.4g} g")})
+        said.setdefault(say_variant(case), set()).add(verdict.value_holds)
+    assert said == {"acetic acid": {False}, "oxalic acid": {True}}

@@ -9,6 +9,7 @@ finds, and the next needs it empty.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from msgspec import Struct
@@ -21,6 +22,7 @@ from workbook.draw.key import new_key
 from workbook.draw.printed import find_printed
 from workbook.draw.review import Review, review_draws
 from workbook.draw.vanishing import find_vanishing
+from workbook.draw.variant import choose_variant
 from workbook.errors import AuthorError, DrawError
 from workbook.graph.dimension import relations_measure
 from workbook.issuing.folder import find_out_of_step, find_undrawn
@@ -31,12 +33,14 @@ from workbook.labfile.rule import RULES
 from workbook.labfile.schema import LabFile
 from workbook.labfile.source import list_unsure
 from workbook.labfile.split import split
+from workbook.labfile.variant import find_in_each
 from workbook.solver.bench import prepare
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
     from pathlib import Path
 
+    from workbook.draw.key import CourseKey
     from workbook.labfile.finding import Finding
     from workbook.labfile.half import Lab
     from workbook.labfile.position import Located
@@ -57,6 +61,8 @@ class Inspection(Struct, frozen=True):
     notes: tuple[str, ...] = ()
     #: What becomes of draws; None where there are mistakes.
     review: Review | None = None
+    #: What becomes of the draws of the other variants.
+    others: tuple[Review, ...] = ()
 
 
 def inspect_lab(folder: Path, draws: int) -> Inspection:
@@ -84,19 +90,20 @@ def inspect_lab(folder: Path, draws: int) -> Inspection:
         file = validate(LabFile, located, str(path))
     except AuthorError as error:
         return Inspection(str(folder), _tell_all(error, located, path))
-    confirm = locate(list_unsure(file), located, str(path))
+    confirm = locate(find_in_each(file, [list_unsure]), located, str(path))
     findings = locate(_find_misfits(file), located, str(path))
     notes = _list_notes(file)
     if findings:
         return Inspection(str(folder), findings, confirm, notes)
     lab = split(file, path, located)
-    findings, review = _try_out(lab, draws)
+    findings, reviews = _try_out_all(lab, draws)
     return Inspection(
         lab=str(folder),
         findings=(*findings, *_out_of_step(folder, lab)),
         confirm=confirm,
         notes=(*notes, *_undrawn(folder, lab)),
-        review=review,
+        review=reviews[0] if reviews else None,
+        others=reviews[1:],
     )
 
 
@@ -110,15 +117,14 @@ def _tell_all(error: AuthorError, located: Located, path: Path) -> tuple[Told, .
 
 def _find_misfits(file: LabFile) -> Iterator[Finding]:
     is_sound = True
-    for rule in RULES:
-        for finding in rule(file):
-            is_sound = False
-            yield finding
+    for finding in find_in_each(file, RULES):
+        is_sound = False
+        yield finding
     if not is_sound:
         # Of a sound file the graph tells these, with what else it finds.
         yield from relations_measure(file)
     elif has_structures():
-        yield from structures_agree(file)
+        yield from find_in_each(file, [structures_agree])
 
 
 def _list_notes(file: LabFile) -> tuple[str, ...]:
@@ -126,14 +132,30 @@ def _list_notes(file: LabFile) -> tuple[str, ...]:
     return (WITHOUT,) if is_drawn and not has_structures() else ()
 
 
-def _try_out(lab: Lab, draws: int) -> tuple[tuple[Told, ...], Review | None]:
+def _try_out_all(lab: Lab, draws: int) -> tuple[tuple[Told, ...], tuple[Review, ...]]:
+    """Try a lab out in each of its variants, with the draws that fall to each."""
+    key, findings, reviews = new_key(), dict[Told, None](), list[Review]()
+    drawn = [str(number) for number in range(draws)]
+    chosen = [choose_variant(key, lab.public, student) for student in drawn]
+    for variant, way in lab.ways.items():
+        theirs = [s for s, name in zip(drawn, chosen, strict=True) if name == variant]
+        found, review = _try_out(way, key, theirs or drawn[:1])
+        findings |= dict.fromkeys(found)
+        if review is not None:
+            reviews.append(replace(review, share=len(theirs) / draws))
+    return tuple(findings), () if findings else tuple(reviews)
+
+
+def _try_out(
+    lab: Lab, key: CourseKey, students: Sequence[str]
+) -> tuple[tuple[Told, ...], Review | None]:
     """Return what is wrong with the values of a lab, or what becomes of its draws."""
     try:
         compiled = prepare(lab, Conventions()).compiled
         found = [*find_vanishing(compiled.graph), *find_printed(compiled.graph)]
         if found:
             return locate(found, lab.located, str(lab.path)), None
-        return (), review_draws(compiled, new_key(), draws)
+        return (), review_draws(compiled, key, students)
     except AuthorError as error:
         return tuple(map(read_told, error.findings)), None
     except DrawError as error:

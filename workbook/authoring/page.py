@@ -36,7 +36,7 @@ def print_inspection(inspection: Inspection) -> str:
 
 def _lines(inspection: Inspection) -> Iterator[str]:
     if inspection.review is not None:
-        yield print_review(inspection.review)
+        yield from map(print_review, (inspection.review, *inspection.others))
     if inspection.confirm:
         yield f"{len(inspection.confirm)} for a chemist to confirm before use:"
         yield from (f"  {told}" for told in inspection.confirm)
@@ -56,7 +56,8 @@ def encode_inspections(inspections: Sequence[Inspection]) -> str:
     -------
     str
         One object: ``version``, and under ``labs`` an object for each lab with
-        ``lab``, ``findings``, ``confirm``, ``notes`` and ``review``. A finding has
+        ``lab``, ``findings``, ``confirm``, ``notes``, ``review`` and ``others``, which
+        holds a review of each further variant. A finding has
         ``file``, ``line`` (counted from 1, or null for the whole file) and ``says``.
         A review has ``draws``, ``refused`` (how many, by reason), ``never`` and
         ``twins``; it is null where there are findings in the lab file.

@@ -68,7 +68,7 @@ class OpenSource(Source):
 
     @override
     def show(self, sheet: SheetId, case: Case) -> Sheet:
-        return self._find(sheet.lab).show(sheet, case)
+        return self._bench(sheet.lab, sheet.student).show(sheet, case)
 
     def name_sheet(self, variant: str) -> SheetId:
         """

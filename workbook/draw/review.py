@@ -14,13 +14,14 @@ from workbook.draw.visibility import asked_quantities, find_twins, see_slips
 from workbook.graph.slip import slips_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator, Mapping, Sequence
 
     from numpy.typing import NDArray
 
     from workbook.draw.key import CourseKey
     from workbook.graph.compile import Column, CompiledGraph
     from workbook.graph.quantity import Graph
+    from workbook.labfile.half import PublicHalf
 
 #: Twins in a smaller share of draws than this are not worth a line [-].
 _SELDOM = 0.01
@@ -42,6 +43,8 @@ class Review:
     #: Step and species of each reagent that runs out first in some fair draws, and in
     #: what share of them.
     limits: tuple[tuple[str, str, float], ...] = ()
+    #: What share of all draws fell to this variant of the lab.
+    share: float = 1.0
 
     @property
     def fair(self) -> int:
@@ -49,7 +52,9 @@ class Review:
         return self.draws - sum(self.refused.values())
 
 
-def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
+def review_draws(
+    compiled: CompiledGraph, key: CourseKey, students: Sequence[str]
+) -> Review:
     """
     Return what becomes of many draws.
 
@@ -59,8 +64,8 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
         The lab.
     key : CourseKey
         Any course's secret.
-    count : int
-        How many draws [-].
+    students : sequence of str
+        For whom values are drawn; at least one.
 
     Returns
     -------
@@ -72,8 +77,7 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
     DrawError
         If no draw at all is fair.
     """
-    graph = compiled.graph
-    students = [str(number) for number in range(count)]
+    graph, count = compiled.graph, len(students)
     solved = solve_try(compiled, key, students, 0)
     reasons = refuse(graph, solved, count)
     fair = np.array([not reason for reason in reasons], dtype=bool)
@@ -87,7 +91,7 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
         if (step, slip.relation) in never
     }
     return Review(
-        name=graph.lab.public.name,
+        name=_say_name(graph.lab.public),
         draws=count,
         refused=Counter(filter(None, reasons)),
         never=tuple(sorted(unseen)),
@@ -98,6 +102,11 @@ def review_draws(compiled: CompiledGraph, key: CourseKey, count: int) -> Review:
         ),
         limits=tuple(_limits(graph, solved, fair)),
     )
+
+
+def _say_name(public: PublicHalf) -> str:
+    variant = public.variant
+    return f"{public.name}, {variant.name} {variant.says}" if variant else public.name
 
 
 def _limits(
@@ -143,7 +152,8 @@ def print_review(review: Review) -> str:
 
 
 def _lines(review: Review) -> Iterator[str]:
-    yield f"{review.name}: {review.draws} draws, {review.fair} fair."
+    of = f" ({review.share:.0%} of all)" if review.share < 1 else ""
+    yield f"{review.name}: {review.draws} draws{of}, {review.fair} fair."
     for reason, number in sorted(review.refused.items(), key=lambda e: (-e[1], e[0])):
         yield f"{number:>8} refused: {reason}"
     for step, species, share in review.limits:

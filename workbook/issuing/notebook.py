@@ -132,8 +132,23 @@ def _make(kind: str, name: str, text: str) -> Cell:
 
 
 def _write_reactions(public: PublicHalf) -> str:
-    listed = _join_list("## Reactions", write_equations(public))
-    return "\n\n".join((listed, *map(_show, list_schemes(public))))
+    ways = public.ways.values()
+    texts = dict.fromkeys(text for way in ways for text in write_equations(way))
+    listed = _join_list("## Reactions", texts)
+    schemes = map(_show, list_schemes(public))
+    return "\n\n".join((listed, *_say_variants(public), *schemes))
+
+
+def _say_variants(public: PublicHalf) -> Iterator[str]:
+    """Say what differs from student to student, since all have the same notebook."""
+    if public.variant is not None:
+        ways = (way.variant for way in public.ways.values())
+        texts = "; or ".join(_quiet(each.says) for each in ways if each is not None)
+        yield (
+            "One thing differs from student to student. "
+            f"{_quiet(public.variant.name.capitalize())}: {texts}. Which is yours "
+            "stands below, under *Given to you*."
+        )
 
 
 def _show(drawing: Drawing) -> str:
@@ -152,7 +167,9 @@ def _join_list(heading: str, texts: Iterable[str]) -> str:
 
 def _write_substances(public: PublicHalf) -> str:
     head = "| substance | formula | data | hazards | waste |\n|---|---|---|---|---|"
-    rows = "\n".join(_write_row(reagent) for reagent in describe_reagents(public))
+    ways = public.ways.values()
+    reagents = dict.fromkeys(each for way in ways for each in describe_reagents(way))
+    rows = "\n".join(map(_write_row, reagents))
     table = f"## Substances\n\n{head}\n{rows}"
     return "\n\n".join((table, *map(_show, list_structures(public))))
 

@@ -125,4 +125,11 @@ def explain_bottle(lab: Lab, bottle: BottleTable) -> str:
             f"{bottle.of!r} is no constant of {lab.public.name!r}; there are "
             f"{', '.join(sorted(known)) or 'none'}.{nearest(bottle.of, known)}"
         )
+    key = bottle.of.partition(".")[0]
+    mine = lab.public.species[key]
+    if any(other.species[key] != mine for other in lab.public.others.values()):
+        return (
+            f"{key!r} of {lab.public.name!r} is another substance for some students, "
+            "so no bottle is everybody's. Write what stood on it into the lab file."
+        )
     return explain_constant(known[bottle.of], bottle.value)

@@ -99,10 +99,16 @@ def list_schemes(public: PublicHalf) -> tuple[Drawing, ...]:
     Returns
     -------
     tuple of Drawing
-        One for each equation of which a species has its SMILES, the lab's own first.
+        One for each equation of which a species has its SMILES, the lab's own first;
+        then those that other variants have in place of one.
     """
-    schemes = (_scheme(public, name, eq) for name, eq in public.equations.items())
-    return tuple(each for each in schemes if any(s.smiles for s in each.shapes))
+    found: dict[object, Drawing] = {}
+    for variant, way in public.ways.items():
+        for name, equation in way.equations.items():
+            scheme = _scheme(way, name, equation, variant)
+            if any(shape.smiles for shape in scheme.shapes):
+                found.setdefault((name, scheme.shapes), scheme)
+    return tuple(found.values())
 
 
 def list_structures(public: PublicHalf) -> tuple[Drawing, ...]:
@@ -119,16 +125,16 @@ def list_structures(public: PublicHalf) -> tuple[Drawing, ...]:
     tuple of Drawing
         In the order of the lab file.
     """
-    drawn = {key for equation in public.equations.values() for key in equation.species}
-    return tuple(
-        Drawing(
-            file=f"structure-{key}.svg",
-            title=f"Structure of {species.name}",
-            left=(Shape(1, species.name, species.formula or "", species.smiles),),
-        )
-        for key, species in public.species.items()
-        if species.smiles and key not in drawn
-    )
+    found: dict[Shape, Drawing] = {}
+    for variant, way in public.ways.items():
+        drawn = {key for equation in way.equations.values() for key in equation.species}
+        for key, species in way.species.items():
+            if species.smiles and key not in drawn:
+                shape = Shape(1, species.name, species.formula or "", species.smiles)
+                file = _name_file("structure", key, variant)
+                title = f"Structure of {species.name}"
+                found.setdefault(shape, Drawing(file, title, left=(shape,)))
+    return tuple(found.values())
 
 
 def list_drawings(public: PublicHalf) -> tuple[Drawing, ...]:
@@ -148,10 +154,14 @@ def list_drawings(public: PublicHalf) -> tuple[Drawing, ...]:
     return list_schemes(public) + list_structures(public)
 
 
-def _scheme(public: PublicHalf, name: str, equation: Equation) -> Drawing:
+def _name_file(*parts: str) -> str:
+    return f"{'-'.join(filter(None, parts))}.svg"
+
+
+def _scheme(public: PublicHalf, name: str, equation: Equation, variant: str) -> Drawing:
     names = {key: species.name for key, species in public.species.items()}
     return Drawing(
-        file=f"scheme-{name}.svg" if name else "scheme.svg",
+        file=_name_file("scheme", name, variant),
         title=f"Scheme of {write(equation, names)}",
         left=tuple(_shape(public, term) for term in equation.left),
         right=tuple(_shape(public, term) for term in equation.right),

@@ -7,8 +7,8 @@ students asks for a `PublicHalf`, and handing it the key does not type-check.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Final, Literal, TypeAlias
 
 from workbook.errors import AuthorError
 from workbook.labfile.form import Form, TableForm
@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from workbook.measure.units import Unit
     from workbook.measure.written import Written
     from workbook.relation.tree import Node
+
+#: The variant in which all tables of a lab file stand as they are written.
+USUAL: Final = ""
 
 StepKind: TypeAlias = Literal[
     "reading",
@@ -86,6 +89,16 @@ class Pad:
     letters: tuple[tuple[str, str], ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Variant:
+    """What some students have that others have not."""
+
+    #: What differs, in words: "acid for the filtrate".
+    name: str
+    #: What it is here, in words: "sulfuric acid, 1.50 mol/L".
+    says: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PublicHalf:
     """Texts, species, units, and which steps there are."""
@@ -111,6 +124,15 @@ class PublicHalf:
     pads: Mapping[str, Pad]
     prelab: tuple[Ask, ...]
     postlab: tuple[Ask, ...]
+    #: Which of its variants this is; None for a lab that has none.
+    variant: Variant | None = None
+    #: What students of the other variants may learn, by key.
+    others: Mapping[str, PublicHalf] = field(default_factory=dict)
+
+    @property
+    def ways(self) -> dict[str, PublicHalf]:
+        """The lab in each of its variants, the usual one first, by key."""
+        return {USUAL: self, **self.others}
 
     @property
     def gate(self) -> tuple[str, ...]:
@@ -178,6 +200,13 @@ class Lab:
     path: Path
     #: The file's text by line, for findings that come later.
     located: Located
+    #: The lab as students of its other variants have it, by key.
+    others: Mapping[str, Lab] = field(default_factory=dict)
+
+    @property
+    def ways(self) -> dict[str, Lab]:
+        """The lab in each of its variants, the usual one first, by key."""
+        return {USUAL: self, **self.others}
 
     def refuse(self, findings: Iterable[Finding]) -> AuthorError:
         """

@@ -16,6 +16,7 @@ from workbook.labfile.position import read_toml
 from workbook.labfile.rule import RULES
 from workbook.labfile.schema import LabFile
 from workbook.labfile.split import split
+from workbook.labfile.variant import find_in_each
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -58,9 +59,7 @@ def read_lab(folder: Path) -> Lab:
     located = read_toml(path)
     file = validate(LabFile, located, str(path))
     found = sorted(
-        (located.line(place), sentence)
-        for rule in RULES
-        for place, sentence in rule(file)
+        (located.line(place), sentence) for place, sentence in find_in_each(file, RULES)
     )
     if found:
         raise AuthorError(tuple(f"{path}:{line}: {text}" for line, text in found))

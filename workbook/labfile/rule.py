@@ -44,6 +44,7 @@ from workbook.labfile.step import (
 )
 from workbook.labfile.table import Named
 from workbook.labfile.telling import answers_stand_apart, names_tell_nothing
+from workbook.labfile.variant import variants_replace_what_is_there
 from workbook.relation.tree import Node, names
 
 if TYPE_CHECKING:
@@ -168,4 +169,5 @@ RULES: tuple[Rule, ...] = (
     names_tell_nothing,
     answers_stand_apart,
     sources_name_something,
+    variants_replace_what_is_there,
 )

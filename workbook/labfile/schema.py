@@ -298,6 +298,26 @@ StepTable: TypeAlias = Annotated[
 ]
 
 
+class InsteadTable(Table):
+    """``[variants.instead.NAME]``: what stands for some students in place of tables."""
+
+    #: What these students have, in words: "sulfuric acid, 1.50 mol/L".
+    says: Text
+    #: Each in place of the species, or the reaction, of the same key.
+    species: dict[Identifier, Species] = Field(default_factory=dict)
+    reactions: dict[Identifier, Reaction] = Field(default_factory=dict)
+
+
+class VariantsTable(Table):
+    """``[variants]``: what differs in kind, and not in number, from draw to draw."""
+
+    #: What it is that differs, in words: "acid for the filtrate".
+    name: Text
+    #: What students have who work with the tables of the file as they stand.
+    usual: Text
+    instead: Annotated[dict[Identifier, InsteadTable], Field(min_length=1)]
+
+
 class LabFile(Table):
     """The whole file."""
 
@@ -313,5 +333,6 @@ class LabFile(Table):
     quantities: dict[Identifier, QuantityTable] = Field(default_factory=dict)
     molar_mass: dict[Identifier, MolarMass] = Field(default_factory=dict)
     slips: SlipsTable = Field(default_factory=SlipsTable)
+    variants: VariantsTable | None = None
     prelab: tuple[StepTable, ...] = ()
     postlab: Annotated[tuple[StepTable, ...], Field(min_length=1)]

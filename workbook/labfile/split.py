@@ -8,7 +8,17 @@ from typing import TYPE_CHECKING
 from workbook.labfile.chain import chain_starts
 from workbook.labfile.field import DrawRange
 from workbook.labfile.form import make_form
-from workbook.labfile.half import Ask, KeyHalf, Lab, Label, Pad, PublicHalf, StepKind
+from workbook.labfile.half import (
+    USUAL,
+    Ask,
+    KeyHalf,
+    Lab,
+    Label,
+    Pad,
+    PublicHalf,
+    StepKind,
+    Variant,
+)
 from workbook.labfile.instrument import find_instrument
 from workbook.labfile.kind import (
     MatchingTable,
@@ -28,6 +38,7 @@ from workbook.labfile.schema import (
 )
 from workbook.labfile.step import step_id
 from workbook.labfile.table import Named
+from workbook.labfile.variant import list_variants, vary, vary_lines
 from workbook.matter.equation import read_equation
 from workbook.measure.units import read_unit
 
@@ -71,14 +82,34 @@ def split(file: LabFile, path: Path, located: Located) -> Lab:
     Returns
     -------
     Lab
-        Both halves, with the file for later findings.
+        Both halves, with the file for later findings, and the lab's other variants.
     """
+    others = {
+        key: _split(vary(file, key), path, vary_lines(located, key), key)
+        for key in list_variants(file)[1:]
+    }
+    lab = _split(file, path, located, USUAL)
+    public = replace(
+        lab.public, others={key: each.public for key, each in others.items()}
+    )
+    return replace(lab, public=public, others=others)
+
+
+def _split(file: LabFile, path: Path, located: Located, variant: str) -> Lab:
+    public = _public_half(file, path.resolve().parent.name)
     return Lab(
-        public=_public_half(file, path.resolve().parent.name),
+        public=replace(public, variant=_variant(file, variant)),
         key=_key_half(file),
         path=path,
         located=located,
     )
+
+
+def _variant(file: LabFile, variant: str) -> Variant | None:
+    if (table := file.variants) is None:
+        return None
+    says = table.instead[variant].says if variant else table.usual
+    return Variant(table.name, says)
 
 
 def _public_half(file: LabFile, name: str) -> PublicHalf:

@@ -44,11 +44,13 @@ class Classroom:
         The lab.
     seed : int
         Of all chance: the same seed gives the same class [-].
+    tally : Tally, optional
+        Where its figures are counted; a new one if there is none yet.
     """
 
-    def __init__(self, graph: Graph, seed: int) -> None:
+    def __init__(self, graph: Graph, seed: int, tally: Tally | None = None) -> None:
         self._graph = graph
-        self._register = Register(graph)
+        self._register = Register(graph, tally)
         self._chance = random.Random(seed)  # noqa: S311 - a rehearsal hides nothing
         public = graph.lab.public
         asks = {ask.of: ask for ask in public.asks} | list_cells(public.asks)

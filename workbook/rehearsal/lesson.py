@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from workbook.draw.key import CourseKey
 from workbook.labfile.course import Conventions
 from workbook.rehearsal.classroom import Classroom
+from workbook.rehearsal.tally import Tally
 from workbook.solver.bench import prepare
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from workbook.labfile.half import Lab
-    from workbook.rehearsal.tally import Tally
 
 #: Attempts that one copy of a lab serves for, about [-].
 _PER_COPY = 120
@@ -44,13 +44,16 @@ def rehearse(lab: Lab, attempts: int, seed: int) -> Iterator[Tally]:
     DrawError
         If a student gets no fair values.
     """
-    bench = prepare(lab, Conventions())
+    benches = [prepare(way, Conventions()) for way in lab.ways.values()]
     key = CourseKey(hashlib.sha256(f"rehearsal {seed}".encode()).digest())
-    room = Classroom(bench.compiled.graph, seed)
+    tally = Tally()
+    rooms = [Classroom(each.compiled.graph, seed, tally) for each in benches]
     for batch in count():
         copies = [f"{batch}-{number}" for number in range(attempts // _PER_COPY + 1)]
-        for case in bench.draw(key, copies):
-            room.sit(case)
-            yield room.tally
-            if room.tally.attempts >= attempts:
-                return
+        # The variants of a lab take turns, so that each is tried as often.
+        for cases in zip(*(bench.draw(key, copies) for bench in benches), strict=True):
+            for room, case in zip(rooms, cases, strict=True):
+                room.sit(case)
+                yield tally
+                if tally.attempts >= attempts:
+                    return

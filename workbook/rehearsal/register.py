@@ -35,10 +35,12 @@ class Register:
     ----------
     graph : Graph
         The lab.
+    tally : Tally, optional
+        Where it is counted; a new one if there is none yet.
     """
 
-    def __init__(self, graph: Graph) -> None:
-        self.tally = Tally()
+    def __init__(self, graph: Graph, tally: Tally | None = None) -> None:
+        self.tally = tally or Tally()
         self._graph = graph
 
     def judged(self, answer: Answer, verdict: Verdict) -> None:

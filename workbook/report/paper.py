@@ -20,7 +20,7 @@ from workbook.labfile.form import TableForm
 from workbook.measure.units import PERCENT
 from workbook.relation.tree import names
 from workbook.report.frame import fill_page
-from workbook.wire.sheet import ReadingStep
+from workbook.wire.sheet import VARIANT, ReadingStep
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -198,7 +198,7 @@ def set_problems(
         givens=tuple(
             f"{given.label}: {given.shown}"
             for given in sheet.givens
-            if given.id in sources
+            if given.id in sources or given.id == VARIANT
         ),
         readings=tuple(
             step

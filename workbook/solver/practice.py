@@ -63,7 +63,7 @@ class PracticeSource(Source):
     @override
     def show(self, sheet: SheetId, case: Case) -> Sheet:
         # Nothing is held back: a practice sheet is one part of one notebook.
-        return self._find(sheet.lab).show(sheet, case)
+        return self._bench(sheet.lab, sheet.student).show(sheet, case)
 
     def fresh(self) -> SheetId:
         """

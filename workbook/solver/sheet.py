@@ -21,6 +21,7 @@ from workbook.solver.form import write_form
 from workbook.solver.table import write_table
 from workbook.wire.sheet import (
     SHEET_VERSION,
+    VARIANT,
     AlgebraStep,
     ChainStep,
     Given,
@@ -34,7 +35,7 @@ from workbook.wire.sheet import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from workbook.labfile.half import Ask, PublicHalf
     from workbook.matter.elements import AtomicWeights
@@ -100,14 +101,21 @@ def write_sheet(
         equations=write_equations(public),
         reagents=describe_reagents(public),
         cautions=public.cautions,
-        givens=tuple(
-            Given(name, public.labels[name].text, shown.givens[name])
-            for name in public.givens
-        ),
+        givens=(*_say_variant(public), *_list_givens(public, shown)),
         rules=shown.rules,
         prelab=tuple(map(step, public.prelab)),
         postlab=tuple(map(step, public.postlab)),
     )
+
+
+def _say_variant(public: PublicHalf) -> Iterator[Given]:
+    if (variant := public.variant) is not None:
+        yield Given(VARIANT, variant.name, variant.says)
+
+
+def _list_givens(public: PublicHalf, shown: Shown) -> Iterator[Given]:
+    for name in public.givens:
+        yield Given(name, public.labels[name].text, shown.givens[name])
 
 
 def _step(public: PublicHalf, ask: Ask, shown: Shown, weights: AtomicWeights) -> Step:

@@ -62,7 +62,12 @@ class Shelf:
         name = plain.lab.public.name
         section = self._sections.get(student, "")
         chosen = choose_bottles(self._course.bottles, name, section)
-        key = (name, *(f"{bottle.of} {bottle.value.text}" for bottle in chosen))
+        variant = plain.lab.public.variant
+        key = (
+            name,
+            variant.says if variant else "",
+            *(f"{bottle.of} {bottle.value.text}" for bottle in chosen),
+        )
         if key not in self._filled:
             rules = say_scheme(self._course, plain.lab.public)
             bench = plain

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from typing_extensions import override
 
 from workbook.draw.key import CourseKey, read_key
+from workbook.draw.variant import choose_variant
 from workbook.errors import CheckerRefusedError
 from workbook.labfile.course import Conventions, read_course
 from workbook.labfile.permit import PERMIT_FILE, Permit, read_permits
@@ -63,7 +64,11 @@ class Source:
         self.name = name
         self.labs = labs
         self._key = key
-        self._benches = {each: prepare(lab, conventions) for each, lab in labs.items()}
+        #: Each lab as it is for the students of each of its variants.
+        self._benches = {
+            name: {key: prepare(way, conventions) for key, way in lab.ways.items()}
+            for name, lab in labs.items()
+        }
 
     def cases(self, lab: str, students: Sequence[str]) -> list[Case]:
         """
@@ -266,16 +271,12 @@ class Source:
         return self._key.is_seal(seal, digest)
 
     def _bench(self, lab: str, student: str) -> Bench:
-        """Return a lab as one student has it; without sections, as all have it."""
-        del student
-        return self._find(lab)
-
-    def _find(self, lab: str) -> Bench:
-        try:
-            return self._benches[lab]
-        except KeyError:
+        """Return a lab as one student has it: in their variant of it."""
+        if lab not in self._benches:
             reason = f"There is no lab {lab!r} here; there are {sorted(self.labs)}."
-            raise CheckerRefusedError(Why.COURSE.value, reason) from None
+            raise CheckerRefusedError(Why.COURSE.value, reason)
+        public = self.labs[lab].public
+        return self._benches[lab][choose_variant(self._key, public, student)]
 
     def _check(self, sheet: SheetId) -> None:
         if sheet.course != self.name:
@@ -284,7 +285,7 @@ class Source:
                 f"is of {self.name!r}. Open the notebook from its own folder."
             )
             raise CheckerRefusedError(Why.COURSE.value, reason)
-        revision = self._find(sheet.lab).lab.public.revision
+        revision = self._bench(sheet.lab, sheet.student).lab.public.revision
         if sheet.revision != revision:
             reason = (
                 f"This sheet is of revision {sheet.revision} of {sheet.lab!r}, which "
@@ -321,7 +322,7 @@ class CourseSource(Source):
 
     @override
     def _bench(self, lab: str, student: str) -> Bench:
-        return self._shelf.find(self._find(lab), student)
+        return self._shelf.find(super()._bench(lab, student), student)
 
     @override
     def case(self, sheet: SheetId) -> Case:

@@ -21,6 +21,10 @@ class SheetId(Struct, frozen=True, forbid_unknown_fields=True, order=True):
     student: str
 
 
+#: The id of the given that says which variant of a lab a student has.
+VARIANT = "[variants]"
+
+
 class Given(Struct, frozen=True, forbid_unknown_fields=True):
     """Something that the student is handed, printed plainly."""
 
