@@ -23,13 +23,15 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from tests.support.soap import LAB, LAB_FOLDER, answer_rightly, make_hand_in
+from workbook.issuing.crew import issue_by_crew
 from workbook.issuing.issue import issue_sheets
 from workbook.labfile.enrolment import read_students
 from workbook.marking.acceptance import expect
-from workbook.marking.crew import Crew, mark_by_crew
+from workbook.marking.crew import mark_by_crew
 from workbook.marking.document import read_hand_in
 from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
+from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
@@ -101,10 +103,12 @@ def bench_issuing(size: int) -> None:
         made, copied = folder / "made", folder / "copied"
         issuing = time_of(lambda: list(issue_sheets(made, source, roster)))
         copying = time_of(lambda: shutil.copytree(made, copied))
+        together = time_of(lambda: list(issue_by_crew(folder / "by", source, roster)))
         ratio = issuing.processor_s / copying.processor_s
         sys.stdout.write(
             f"issuing {size:,} sheets: {issuing.say()}\n"
             f"copying the same bytes: {copying.say()}; ratio {ratio:.0f}\n"
+            f"issuing them on all cores: {together.wall_s:.1f} s by clock\n"
         )
 
 

@@ -74,7 +74,7 @@ class Tags(HTMLParser):
 @pytest.fixture
 def tags(page: AnswerPage) -> Tags:
     found = Tags()
-    found.feed(print_book("Salt & soap", [page, page]).decode())
+    found.feed(b"".join(print_book("Salt & soap", [page, page])).decode())
     return found
 
 

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from itertools import islice
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
 
 import click
 
 from workbook.command.course import REPLACE, fill_output, prepare_course
 from workbook.draw.key import new_key, write_key
 from workbook.issuing.answerbook import print_book
+from workbook.issuing.crew import issue_by_crew
 from workbook.issuing.extension import Wish, extend_due, locate_extensions
-from workbook.issuing.issue import issue_sheets
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.labfile.course import read_course
 from workbook.report.table import encode_csv, tabulate_answers
+from workbook.solver.crew import BATCH, Crew
 from workbook.solver.source import KEY_FILE, CourseSource
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Iterator
 
     from workbook.issuing.answerbook import AnswerPage
 
@@ -37,17 +39,23 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 @click.argument("course", type=_FILE)
 @click.option("--to", type=_NEW, required=True, help="The folder to make.")
 @click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
-def issue_course(course: Path, to: Path, *, may_replace: bool) -> None:
+@click.option(
+    "--cores",
+    type=click.IntRange(min=1),
+    help="Processes to issue with; as many as there are cores unless said.",
+)
+def issue_course(
+    course: Path, to: Path, cores: int | None, *, may_replace: bool
+) -> None:
     """Make a folder for each student of COURSE, and the instructor's answer book."""
     roster = prepare_course(course)
     with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
         _provide_key(course.parent / KEY_FILE)
         source = CourseSource(course)
         number = len(roster) * len(source.labs)
-        sheets = issue_sheets(draft / _STUDENTS, source, roster)
+        sheets = issue_by_crew(draft / _STUDENTS, source, roster, Crew(cores))
         with click.progressbar(sheets, length=number, label="Issuing") as watched:
-            pages = list(watched)
-        _write_book(draft / _INSTRUCTOR, source.course.title, pages)
+            _write_book(draft / _INSTRUCTOR, source.course.title, watched)
     click.echo(
         f"Wrote {number} sheets to {to / _STUDENTS}, and the answer book to "
         f"{to / _INSTRUCTOR}. Next: give each student their own folder, and nobody "
@@ -100,7 +108,20 @@ def _provide_key(path: Path) -> None:
         )
 
 
-def _write_book(folder: Path, title: str, pages: Sequence[AnswerPage]) -> None:
+def _write_book(folder: Path, title: str, pages: Iterable[AnswerPage]) -> None:
+    """Write page and table of the answers side by side, as the pages are made."""
     folder.mkdir(mode=_PRIVATE)
-    (folder / "answers.html").write_bytes(print_book(title, pages))
-    (folder / "answers.csv").write_bytes(encode_csv(tabulate_answers(pages)))
+    with (
+        (folder / "answers.html").open("wb") as book,
+        (folder / "answers.csv").open("wb") as table,
+    ):
+        book.writelines(print_book(title, _tabulate(pages, table)))
+
+
+def _tabulate(pages: Iterable[AnswerPage], table: BinaryIO) -> Iterator[AnswerPage]:
+    """Pass pages on, and put their rows into a table."""
+    table.write(encode_csv(tabulate_answers(())))
+    left = iter(pages)
+    while some := list(islice(left, BATCH)):
+        table.write(encode_csv(tabulate_answers(some), has_head=False))
+        yield from some

@@ -15,7 +15,7 @@ from workbook.command.remark import LOG_FILE, lengthen_log, tell_changes
 from workbook.errors import TaskError
 from workbook.marking.acceptance import expect
 from workbook.marking.comparison import compare, keep_higher, note_kept
-from workbook.marking.crew import Crew, mark_by_crew
+from workbook.marking.crew import mark_by_crew
 from workbook.marking.difference import find_differences
 from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
@@ -31,6 +31,7 @@ from workbook.report.table import (
     tabulate_problems,
     tabulate_steps,
 )
+from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:

@@ -70,7 +70,7 @@ def print_course(course: Path, **options: Unpack[PaperOptions]) -> None:
     owned = (PAPERS_FILE, ANSWERS_FILE)
     with fill_output(options["to"], owned, may_replace=options["may_replace"]) as draft:
         (draft / PAPERS_FILE).write_bytes(print_papers(title, papers))
-        (draft / ANSWERS_FILE).write_bytes(print_book(title, answers))
+        (draft / ANSWERS_FILE).write_bytes(b"".join(print_book(title, answers)))
     to = options["to"]
     click.echo(
         f"Wrote {len(papers)} pages to {to / PAPERS_FILE}, and the answer book to "

@@ -19,7 +19,7 @@ from workbook.measure.rounding import round_place, write
 from workbook.measure.units import ONE
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator
 
     from workbook.graph.quantity import Quantity
     from workbook.judge.case import Case
@@ -86,24 +86,25 @@ def make_page(student: Student, case: Case) -> AnswerPage:
     )
 
 
-def print_book(title: str, pages: Sequence[AnswerPage]) -> bytes:
+def print_book(title: str, pages: Iterable[AnswerPage]) -> Iterator[bytes]:
     """
-    Return the answer book as an HTML page.
+    Yield the answer book as an HTML page, piece by piece.
 
     Parameters
     ----------
     title : str
         The course's title.
-    pages : sequence of AnswerPage
-        In the order of printing.
+    pages : iterable of AnswerPage
+        In the order of printing; each is taken when its turn has come.
 
-    Returns
-    -------
+    Yields
+    ------
     bytes
         HTML in UTF-8; it loads nothing from anywhere.
     """
     template = _pages.get_template("answers.html")
-    return template.render(title=title, pages=pages).encode()
+    for piece in template.generate(title=title, pages=pages):
+        yield piece.encode()
 
 
 def _list_values(case: Case) -> Iterator[Value]:

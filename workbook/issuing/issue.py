@@ -19,7 +19,10 @@ if TYPE_CHECKING:
 
 
 def issue_sheets(
-    folder: Path, source: CourseSource, roster: Sequence[Student]
+    folder: Path,
+    source: CourseSource,
+    roster: Sequence[Student],
+    labs: Sequence[str] | None = None,
 ) -> Iterator[AnswerPage]:
     """
     Write each student's copy of each lab, and yield its page of the answer book.
@@ -32,6 +35,8 @@ def issue_sheets(
         The course with its key.
     roster : sequence of Student
         Who gets a copy.
+    labs : sequence of str or None
+        Of which labs; None for all of the course.
 
     Yields
     ------
@@ -44,7 +49,8 @@ def issue_sheets(
         If the disk refuses.
     """
     ids = [student.id for student in roster]
-    for name, lab in source.labs.items():
+    for name in source.labs if labs is None else labs:
+        lab = source.labs[name]
         # By the graph: a section reads of its own bottles in its notebooks.
         files: dict[int, dict[str, bytes]] = {}
         cases = source.cases(name, ids)

@@ -228,7 +228,7 @@ def tabulate_differences(differences: Iterable[Difference]) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=list(_DIFFERENCES))
 
 
-def encode_csv(table: pd.DataFrame) -> bytes:
+def encode_csv(table: pd.DataFrame, *, has_head: bool = True) -> bytes:
     r"""
     Return a table as the content of a CSV file.
 
@@ -236,6 +236,8 @@ def encode_csv(table: pd.DataFrame) -> bytes:
     ----------
     table : DataFrame
         Of text; any columns.
+    has_head : bool
+        True for a file, False for rows that are put behind others.
 
     Returns
     -------
@@ -248,7 +250,9 @@ def encode_csv(table: pd.DataFrame) -> bytes:
     >>> encode_csv(pd.DataFrame({"typed": ["=1+1", "13.6 g"]}))
     b"typed\r\n'=1+1\r\n13.6 g\r\n"
     """
-    text: str = table.map(to_cell).to_csv(index=False, lineterminator="\r\n")
+    text: str = table.map(to_cell).to_csv(
+        index=False, lineterminator="\r\n", header=has_head
+    )
     return text.encode()
 
 
