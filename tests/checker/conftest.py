@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import os
 from typing import TYPE_CHECKING
 
 import pytest
 
 from tests.support.caller import KEY, Clock, open_database
+from tests.support.postgres import find_programs, run_server
 from tests.support.soap import COURSE, LAB, STUDENTS, answer_rightly, make_course
 from workbook.checker.counter import Counter
 from workbook.checker.exchange import Exchange
@@ -19,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from tests.support.postgres import Server
     from workbook.checker.database import Database
     from workbook.wire.answer import Answer
 
@@ -46,6 +49,27 @@ def desk(source: CourseSource) -> Desk:
 def answers(source: CourseSource) -> dict[str, Answer]:
     """Return the first student's right answers."""
     return answer_rightly(source.cases(LAB, STUDENTS)[0])
+
+
+@pytest.fixture(scope="session")
+def postgres() -> Iterator[Server]:
+    """Run a PostgreSQL server."""
+    programs = find_programs()
+    if programs is None:
+        if os.environ.get("CI") == "true":
+            pytest.fail("PostgreSQL is not installed.")
+        pytest.skip("PostgreSQL is not installed.")
+    with run_server(programs) as server:
+        yield server
+
+
+@pytest.fixture(params=["sqlite", "postgres"])
+def address(request: pytest.FixtureRequest, tmp_path: Path) -> str:
+    """Return the address of an empty database, of each kind."""
+    if request.param == "sqlite":
+        return f"sqlite:///{tmp_path / 'record.sqlite'}"
+    server: Server = request.getfixturevalue("postgres")
+    return server.make()
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import stat
 import threading
 from typing import TYPE_CHECKING
@@ -10,11 +11,16 @@ import pytest
 from sqlalchemy import text
 
 from workbook.checker.database import Database
+from workbook.checker.upgrade import upgrade
 from workbook.errors import CheckerRefusedError, TaskError
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
+    from tests.support.postgres import Server
+
+SERVER_ROW = text("INSERT INTO hand_in VALUES (1,'c','l',1,'s','d',now())")
 ROW = text("INSERT INTO hand_in VALUES (1,'c','l',1,'s','d','t')")
 
 
@@ -127,3 +133,67 @@ def test_a_server_that_does_not_answer_is_away() -> None:
     with pytest.raises(CheckerRefusedError, match="can't keep") as caught:
         database.check_server()
     assert caught.value.code == "away"
+
+
+@pytest.fixture
+def server_database(postgres: Server) -> Iterator[Database]:
+    database = Database(postgres.make())
+    upgrade(database)
+    yield database
+    database.close()
+
+
+@pytest.mark.parametrize(("is_lasting", "level"), [(True, "on"), (False, "off")])
+def test_at_a_server_what_lasts_waits_for_the_disk(
+    server_database: Database, *, is_lasting: bool, level: str
+) -> None:
+    server_database.check_server()
+    with server_database.write(lasting=is_lasting) as connection:
+        found = connection.execute(text("SHOW synchronous_commit")).scalar()
+    assert found == level
+
+
+def test_at_a_server_only_who_holds_the_same_name_waits(
+    server_database: Database,
+) -> None:
+    order: list[str] = []
+
+    def write(name: str) -> None:
+        with server_database.write() as connection:
+            server_database.hold(connection, name)
+            order.append(name)
+
+    with server_database.write() as connection:
+        server_database.hold(connection, "a")
+        threads = [threading.Thread(target=write, args=(name,)) for name in "ab"]
+        for each in threads:
+            each.start()
+        threads[1].join()
+        threads[0].join(0.2)
+        order.append("end")
+    threads[0].join()
+    assert order == ["b", "end", "a"]
+
+
+def test_a_server_that_comes_back_is_found_again(
+    server_database: Database, postgres: Server
+) -> None:
+    with server_database.write() as connection:
+        connection.execute(SERVER_ROW)
+    postgres.stop()
+    with pytest.raises(CheckerRefusedError) as caught:
+        count(server_database)
+    assert caught.value.code == "away"
+    postgres.start()
+    assert count(server_database) == 1
+
+
+def test_a_server_that_does_not_wait_for_the_disk_is_refused(postgres: Server) -> None:
+    database = Database(postgres.make())
+    postgres.stop(signal.SIGINT)
+    postgres.start("fsync=off")
+    with pytest.raises(TaskError, match="runs with fsync = off"):
+        database.check_server()
+    database.close()
+    postgres.stop(signal.SIGINT)
+    postgres.start()

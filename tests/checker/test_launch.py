@@ -30,9 +30,10 @@ from workbook.errors import TaskError
 from workbook.wire.message import Judged, Opened, OpenSheet, Refused
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
     from pathlib import Path
 
+    from tests.support.postgres import Server
     from workbook.solver.source import CourseSource
     from workbook.wire.message import JudgeAttempt
 
@@ -42,6 +43,21 @@ pytestmark = pytest.mark.service
 def bear_now() -> str:
     """Return the header of the first student, by the real clock."""
     return f"Bearer {make_token(KEY, ADA, read_clock() + DAY)}"
+
+
+def race(questions: Iterable[tuple[Service, JudgeAttempt]]) -> list[Heard]:
+    """Put several questions at once, and return what was answered."""
+    heard: list[Heard] = []
+
+    def ask(service: Service, question: JudgeAttempt) -> None:
+        heard.append(service.ask(bear_now(), question))
+
+    threads = [threading.Thread(target=ask, args=each) for each in questions]
+    for each in threads:
+        each.start()
+    for each in threads:
+        each.join()
+    return heard
 
 
 @pytest.fixture(scope="module")
@@ -75,18 +91,12 @@ def test_two_processes_judge_and_are_counted_together(running: Service) -> None:
 
 def test_racing_retries_over_two_processes_count_once(running: Service) -> None:
     question = ask_of("oil_mass", "9.99 g", "raced")
-    heard: list[Heard] = []
-    threads = [
-        threading.Thread(target=lambda: heard.append(running.ask(bear_now(), question)))
-        for _ in range(6)
-    ]
-    for each in threads:
-        each.start()
-    for each in threads:
-        each.join()
+    heard = race((running, question) for _ in range(6))
     assert {type(each.statement) for each in heard} == {Judged}
     address = f"sqlite:///{running.log.parent / 'course.record.sqlite'}"
-    (tried,) = open_record(address).attempts(COURSE, LAB).values()
+    record = open_record(address)
+    (tried,) = record.attempts(COURSE, LAB).values()
+    record.close()
     assert [each.id for each in tried].count("raced") == 1
 
 
@@ -146,6 +156,32 @@ def test_processes_end_with_the_one_that_started_them(tmp_path: Path) -> None:
                     break
             assert time.monotonic() < end_s, "somebody still listens"
             time.sleep(0.2)
+
+
+def test_two_replicas_share_one_record_and_its_limits(
+    tmp_path: Path, postgres: Server
+) -> None:
+    path = make_course(tmp_path)
+    limit = f"[marks.attempts.steps.{LAB}]\ndish = 2\n"
+    path.write_text(path.read_text(encoding="utf-8") + limit, encoding="utf-8")
+    there = {"WORKBOOK_DATABASE": postgres.make()}
+    with serve(path, environment=there) as one, serve(path, environment=there) as two:
+        heard = race(
+            (replica, ask_of("dish", f"{n}{n}.00 g"))
+            for n in range(1, 5)
+            for replica in (one, two)
+        )
+        assert {type(each.statement) for each in heard} == {Judged, Refused}
+        record = open_record(there["WORKBOOK_DATABASE"])
+        # Both replicas were sent each answer; the same one twice is one attempt.
+        assert len({each.content for each in record.tries(A1)}) == 2
+        record.close()
+        postgres.stop()
+        away = one.ask(bear_now(), ask_of("oil_mass", "9.99 g", "late"))
+        assert (away.status, away.again_s > 0) == (503, True)
+        postgres.start()
+        back = two.ask(bear_now(), ask_of("oil_mass", "9.99 g", "late"))
+        assert isinstance(back.statement, Judged)
 
 
 def test_a_port_that_is_taken_is_told() -> None:

@@ -9,21 +9,39 @@ from typing import TYPE_CHECKING
 import pytest
 from msgspec.structs import replace
 
-from tests.support.caller import A1, B2, open_database, try_step
+from tests.support.caller import A1, B2, try_step
 from tests.support.soap import COURSE, LAB, NOON
 from workbook.checker import limit
 from workbook.checker.database import Database
 from workbook.checker.record import AttemptRecord, open_record
 from workbook.checker.tried import Progress, Taken
+from workbook.checker.upgrade import upgrade
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.answer import Chosen
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
     from pathlib import Path
 
     from workbook.wire.handin import Attempt
+
+
+@pytest.fixture
+def replicas(address: str) -> Iterator[list[AttemptRecord]]:
+    """Return the record in a database of each kind, as three replicas have it."""
+    databases = [Database(address) for _ in range(3)]
+    upgrade(databases[0])
+    opened = [AttemptRecord(each) for each in databases]
+    yield opened
+    for each in opened:
+        each.close()
+
+
+@pytest.fixture
+def record(replicas: list[AttemptRecord]) -> AttemptRecord:
+    return replicas[0]
+
 
 LATER = NOON + timedelta(minutes=5)
 
@@ -36,12 +54,13 @@ def refused(act: Callable[[], object]) -> str:
 
 
 def test_an_attempt_that_was_taken_is_there_for_whoever_opens_the_record(
-    record: AttemptRecord, tmp_path: Path
+    record: AttemptRecord, address: str
 ) -> None:
     attempt = try_step("dish", "45.12 g \N{BLACK SUN WITH RAYS}\x00")
     record.take(A1, attempt)
-    other = open_record(f"sqlite:///{tmp_path / 'record.sqlite'}")
+    other = open_record(address)
     assert other.attempts(COURSE, LAB) == {A1: (attempt,)}
+    other.close()
 
 
 def test_a_retry_counts_once(record: AttemptRecord) -> None:
@@ -60,19 +79,15 @@ def race(*acts: Callable[[], object]) -> None:
         each.join()
 
 
-def test_retries_that_race_count_once(tmp_path: Path) -> None:
+def test_retries_that_race_count_once(replicas: list[AttemptRecord]) -> None:
     attempt = try_step("dish", "45.12 g")
-    address = f"sqlite:///{tmp_path / 'record.sqlite'}"
-    open_database(tmp_path).close()
-    replicas = [AttemptRecord(Database(address)) for _ in range(3)]
     race(*(lambda each=each: each.take(A1, attempt) for each in replicas * 4))
     assert replicas[0].attempts(COURSE, LAB) == {A1: (attempt,)}
 
 
-def test_attempts_that_race_do_not_pass_the_limit(tmp_path: Path) -> None:
-    address = f"sqlite:///{tmp_path / 'record.sqlite'}"
-    open_database(tmp_path).close()
-    replicas = [AttemptRecord(Database(address)) for _ in range(3)]
+def test_attempts_that_race_do_not_pass_the_limit(
+    replicas: list[AttemptRecord],
+) -> None:
     codes: list[str] = []
 
     def attempt(replica: AttemptRecord, text: str) -> None:

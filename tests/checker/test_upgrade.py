@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import threading
-from typing import TYPE_CHECKING
 
 import pytest
 from alembic.autogenerate import compare_metadata
@@ -15,12 +14,9 @@ from workbook.checker.tables import METADATA
 from workbook.checker.upgrade import find_revision, newest, upgrade
 from workbook.errors import TaskError
 
-if TYPE_CHECKING:
-    from pathlib import Path
 
-
-def test_an_empty_database_gets_the_newest_tables(tmp_path: Path) -> None:
-    database = Database(f"sqlite:///{tmp_path / 'r.sqlite'}")
+def test_an_empty_database_gets_the_newest_tables(address: str) -> None:
+    database = Database(address)
     assert find_revision(database) is None
     assert upgrade(database) == newest()
     assert find_revision(database) == newest()
@@ -28,11 +24,14 @@ def test_an_empty_database_gets_the_newest_tables(tmp_path: Path) -> None:
 
 
 def test_the_migrations_lead_to_the_tables_that_the_code_knows(
-    database: Database,
+    address: str,
 ) -> None:
+    database = Database(address)
+    upgrade(database)
     with database.read() as connection:
         context = MigrationContext.configure(connection)
         assert compare_metadata(context, METADATA) == []
+    database.close()
 
 
 def test_another_upgrade_leaves_all_as_it_is(database: Database) -> None:
@@ -43,8 +42,7 @@ def test_another_upgrade_leaves_all_as_it_is(database: Database) -> None:
         assert connection.execute(text("SELECT count(*) FROM hand_in")).scalar() == 1
 
 
-def test_replicas_that_start_at_once_do_not_hinder_each_other(tmp_path: Path) -> None:
-    address = f"sqlite:///{tmp_path / 'r.sqlite'}"
+def test_replicas_that_start_at_once_do_not_hinder_each_other(address: str) -> None:
     databases = [Database(address) for _ in range(4)]
     found: list[str] = []
     threads = [

@@ -274,6 +274,10 @@ class AttemptRecord:
             )
         return tuple(found.values())
 
+    def close(self) -> None:
+        """Let go of the database."""
+        self._database.close()
+
     def _walk(self, course: str, lab: str) -> Iterator[tuple[SheetId, Try]]:
         rows = (
             select(ATTEMPT.c.revision, ATTEMPT.c.student, *_TRY)
@@ -309,6 +313,7 @@ def open_record(address: str) -> AttemptRecord:
     database = Database(address, may_make=False)
     found = find_revision(database)
     if found != newest():
+        database.close()
         what = "no record" if found is None else f"a record of the form {found!r}"
         msg = (
             f"{database.name} holds {what}; one of the form {newest()!r} is read here. "

@@ -72,6 +72,51 @@ def read_permits(path: Path) -> tuple[Permit, ...]:
     return validate(PermitFile, read_toml(path), str(path)).permit
 
 
+class PermitReader:
+    """
+    The permits of a course, read anew only where their file has changed.
+
+    Parameters
+    ----------
+    path : Path
+        As `read_permits` takes it.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        self._seen: tuple[int, ...] = ()
+        self._permits: tuple[Permit, ...] = ()
+
+    def read(self) -> tuple[Permit, ...]:
+        """
+        Return the permits as they are now.
+
+        Returns
+        -------
+        tuple of Permit
+            In the order of the file.
+
+        Raises
+        ------
+        AuthorError
+            With every finding, if anything is wrong with the file.
+        """
+        seen = _look(self._path)
+        if seen != self._seen:
+            self._permits = read_permits(self._path)
+            self._seen = seen
+        return self._permits
+
+
+def _look(path: Path) -> tuple[int, ...]:
+    """Tell one state of a file from another without reading it."""
+    try:
+        state = path.stat()
+    except OSError:
+        return ()
+    return (state.st_ino, state.st_size, state.st_mtime_ns)
+
+
 def encode_permits(permits: Iterable[Permit]) -> bytes:
     """
     Return permits as the content of their file.

@@ -15,7 +15,7 @@ from workbook.draw.key import CourseKey, read_key
 from workbook.draw.variant import choose_variant
 from workbook.errors import CheckerRefusedError
 from workbook.labfile.course import Conventions, read_course
-from workbook.labfile.permit import PERMIT_FILE, Permit, read_permits
+from workbook.labfile.permit import PERMIT_FILE, Permit, PermitReader
 from workbook.labfile.reader import read_lab
 from workbook.solver.bench import Bench, prepare
 from workbook.solver.gate import hold_back, list_sights
@@ -319,6 +319,7 @@ class CourseSource(Source):
         self._shelf = Shelf(self.course)
         #: Where the permits of the course are kept.
         self.permits = path.parent / PERMIT_FILE
+        self._permitted = PermitReader(self.permits)
 
     @override
     def _bench(self, lab: str, student: str) -> Bench:
@@ -354,10 +355,10 @@ class CourseSource(Source):
 
     @override
     def is_permitted(self, sheet: SheetId) -> bool:
-        # Read each time: an instructor opens a gate while the checker runs.
+        # Looked at each time: an instructor opens a gate while the checker runs.
         name = (_PERMIT, self.name, sheet.lab, sheet.student)
         return any(
             (permit.lab, permit.student) == (sheet.lab, sheet.student)
             and self._key.is_seal(permit.seal, *name)
-            for permit in read_permits(self.permits)
+            for permit in self._permitted.read()
         )
