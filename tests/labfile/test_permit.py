@@ -9,12 +9,15 @@ from typing import TYPE_CHECKING
 import pytest
 
 from workbook.errors import AuthorError
+from workbook.labfile import permit
 from workbook.labfile.permit import (
     PERMIT_FILE,
     Permit,
+    PermitReader,
     encode_permits,
     read_permits,
 )
+from workbook.store import write_file
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -60,3 +63,24 @@ def test_a_mistake_is_told_with_its_line(
     with pytest.raises(AuthorError) as caught:
         read_permits(path)
     assert any(f"{path}:{line}: " in each for each in caught.value.findings)
+
+
+def test_a_file_that_has_not_changed_is_not_read_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / PERMIT_FILE
+    reader, read = PermitReader(path), []
+
+    def note(place: Path) -> tuple[Permit, ...]:
+        read.append(place)
+        return read_permits(place)
+
+    monkeypatch.setattr(permit, "read_permits", note)
+    assert reader.read() == ()
+    write_file(path, encode_permits(PERMITS))
+    assert [reader.read() for _ in range(3)] == [PERMITS] * 3
+    write_file(path, encode_permits(PERMITS[:1]), may_replace=True)
+    assert reader.read() == PERMITS[:1]
+    path.unlink()
+    assert reader.read() == ()
+    assert len(read) == 3

@@ -69,7 +69,7 @@ class Server:
             "unix_socket_directories": "",
             "log_min_messages": "fatal",
         }
-        command = [self._programs / "postgres", "-D", self._folder]
+        command = [str(self._programs / "postgres"), "-D", str(self._folder)]
         for each in (
             *(f"{name}={value}" for name, value in options.items()),
             *settings,
