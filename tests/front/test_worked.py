@@ -63,7 +63,7 @@ def test_it_is_typeset_with_units_and_said_in_words(
     browser.click(card.worked.button)
     shown = card.worked.lines.value
     assert shown.count(r"\text{g}") == 3
-    assert "mass of the dish with the dry soap - mass of the empty dish" in shown
+    assert "mass of the dish with the dry soap − mass of the empty dish" in shown
 
 
 def test_an_issued_sheet_has_no_place_for_it(page: Page) -> None:

@@ -49,7 +49,7 @@ def test_a_fraction_is_set_as_one(case: Case) -> None:
 def test_a_ratio_is_shown_by_its_coefficients(case: Case) -> None:
     *_, numbers, value = words(case, "soap_amount")
     # oil + 3 lye -> 3 soap + glycerol
-    assert numbers == "= 0.0129 mol × 3 / 1"
+    assert numbers == "= 0.0129 mol × 3 divided by 1"
     assert value == "= 0.0386 mol"
 
 

@@ -14,7 +14,7 @@ from workbook.graph.symbol import write_out_ratios
 from workbook.judge.own import Own, own_of
 from workbook.judge.worked import print_value, work
 from workbook.relation.latex import name_to_latex, set_text, to_latex
-from workbook.relation.text import to_text
+from workbook.relation.text import ALOUD, to_text
 from workbook.relation.tree import names
 from workbook.wire.message import WorkedLine
 
@@ -105,11 +105,11 @@ class _Explainer:
         yield WorkedLine(_set_name(label, quantity.name), label)
         yield WorkedLine(
             f"= {to_latex(written, names=words)}",
-            f"= {to_text(written, self._say)}",
+            f"= {to_text(written, self._say, ALOUD)}",
         )
         yield WorkedLine(
             f"= {to_latex(written, names=values)}",
-            f"= {to_text(written, self._value)}",
+            f"= {to_text(written, self._value, ALOUD)}",
         )
         yield WorkedLine(f"= {_set_value(value)}", f"= {value}")
 
