@@ -61,7 +61,7 @@ def test_worked_answers_follow_from_readings_of_the_students_own_bench(
     assert result.exit_code == 0
     page = Path(f"marks/pages/k1/{KILN}.html").read_text(encoding="utf-8")
     # By hand: 25.80 g - 24.50 g = 1.30 g of lime.
-    assert "= 25.80 g - 24.50 g" in page
+    assert "= 25.80 g − 24.50 g" in page
     assert "= 1.30 g" in page
     assert Path(f"marks/pages/k2/{KILN}.html").is_file()
 
@@ -80,3 +80,15 @@ due  = 2036-03-09T17:00:00
     (item,) = rows(Path("marks/oneroster/lineItems.csv"))
     assert (item["assignDate"], item["dueDate"]) == ("2026-03-02", "2036-03-09")
     assert item["classSourcedId"] == "salt-1"
+    assert item["gradingPeriodSourcedId"] == "salt-1"
+
+
+def test_a_lab_is_filed_in_the_period_that_the_course_names(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    text = course.read_text(encoding="utf-8")
+    named = text.replace("[course]\n", '[course]\nperiod = "autumn-2"\n')
+    course.write_text(named, encoding="utf-8")
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    assert run("mark", course, "--handins", "in", "--to", "marks").exit_code == 0
+    (item,) = rows(Path("marks/oneroster/lineItems.csv"))
+    assert item["gradingPeriodSourcedId"] == "autumn-2"

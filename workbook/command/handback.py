@@ -73,7 +73,8 @@ def _find_place(source: CourseSource) -> Place:
     """Return the record system's ids where the course names them, or the course's."""
     classes = source.course.classes
     class_id = classes[0] if len(classes) == 1 else source.name
-    return Place(course=source.name, class_id=class_id, period_id=source.name)
+    period_id = source.course.period or source.name
+    return Place(course=source.name, class_id=class_id, period_id=period_id)
 
 
 def _file_lab(source: CourseSource, lab: str, day: date) -> Item:

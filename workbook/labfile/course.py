@@ -72,6 +72,8 @@ class CourseTable(Table):
     roster: Text
     #: Of a folder of OneRoster's: the ids of the classes that are meant; none for all.
     classes: tuple[Text, ...] = ()
+    #: The record system's id of the grading period; None where it has none to name.
+    period: Text | None = None
     #: The time zone of dates that name none.
     zone: ZoneName = "UTC"
 
@@ -176,6 +178,8 @@ class Course:
     roster: Path
     #: Of a folder of OneRoster's: the classes that are meant; none for all.
     classes: tuple[str, ...]
+    #: The record system's id of the grading period, if it is named.
+    period: str | None
     conventions: Conventions
     marks: MarkScheme
     #: With the extensions that were given while the course runs.
@@ -223,6 +227,7 @@ def read_course(path: Path) -> Course:
         folders={folder.name: folder for folder in folders},
         roster=path.parent / file.course.roster,
         classes=file.course.classes,
+        period=file.course.period,
         conventions=file.conventions,
         marks=file.marks,
         calendar=file.calendar.extend(given),

@@ -8,7 +8,9 @@ References
 ----------
 .. [1] 1EdTech, OneRoster: CSV Tables, version 1.1.1, final release of 22 August 2023;
    the columns of ``categories.csv``, ``lineItems.csv``, ``results.csv`` and
-   ``manifest.csv``, and the words of ``scoreStatus``.
+   ``manifest.csv``, and the words of ``scoreStatus``. Of its text the beginning was
+   read (imsglobal.org/oneroster-v11-final-csv-tables); the columns were held against
+   the tables of a public program that reads and writes such sets.
 """
 
 from __future__ import annotations
