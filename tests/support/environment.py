@@ -122,10 +122,11 @@ def _list_needs(package: Distribution, extra: str) -> list[Requirement]:
 
 def _lay(package: Distribution, packages: Path) -> None:
     """Link or copy a package's files; its scripts name another interpreter."""
+    scripts = packages.parents[2] / "bin"
     for file in package.files or ():
         to = Path(os.path.normpath(packages / file))
         source = Path(str(file.locate()))
-        if to.parent.name == "bin" or not source.is_file():
+        if to.is_relative_to(scripts) or not source.is_file():
             continue
         to.parent.mkdir(parents=True, exist_ok=True)
         try:

@@ -28,14 +28,16 @@ def _read_parts() -> set[str]:
 STUDENT_SIDE = _read_parts() - {"__init__"}
 
 
-def build_wheel(to: Path) -> Path:
+def build_wheel(to: Path, project: Path = BUILD) -> Path:
     """
     Build the wheel of the student image, as its own file tells, and return it.
 
     Parameters
     ----------
     to : Path
-        An empty folder.
+        An empty folder, or one to be made.
+    project : Path
+        What is built, where it is not the student image.
 
     Returns
     -------
@@ -44,13 +46,7 @@ def build_wheel(to: Path) -> Path:
     """
     command = [sys.executable, *("-m", "pip", "wheel", "--quiet", "--no-deps")]
     # The build's own needs are installed here, so that no network is asked.
-    command += [
-        "--no-build-isolation",
-        "--no-index",
-        "--wheel-dir",
-        str(to),
-        str(BUILD),
-    ]
-    subprocess.run([*command, str(BUILD)], check=True)
+    command += ["--no-build-isolation", "--no-index", "--wheel-dir", str(to)]
+    subprocess.run([*command, str(project)], check=True)
     (wheel,) = to.glob("*.whl")
     return wheel
