@@ -53,7 +53,7 @@ def reply_to(answer: Callable[[Question], Statement], line: bytes) -> Reply:
             refused = Refused(Why.VERSION, reason)
             return Reply(MESSAGE_VERSION, number, refused)
         question = read_request(line).question
-    except msgspec.DecodeError:
+    except (msgspec.DecodeError, UnicodeDecodeError):
         refused = Refused(Why.REQUEST, _NO_REQUEST)
         return Reply(MESSAGE_VERSION, number, refused)
     return Reply(MESSAGE_VERSION, number, answer(question))
