@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.student import NOT_RIGHT, make_case, verdict_on
+from tests.support.student import NOT_RIGHT, all_right, answers, make_case, verdict_on
 from workbook.judge.case import Convention
+from workbook.judge.judge import judge_sheet
 from workbook.judge.own import own_of
 from workbook.judge.value import Judgement, judge_value
 from workbook.measure.written import Comma
@@ -157,3 +158,22 @@ def test_a_wrong_value_agrees_with_nothing(case: Case, stands: tuple[Own, Own]) 
     assert judgement.verdict.outcome is Outcome.WRONG
     assert judgement.held == ()
     assert judgement.typing is not None
+
+
+@pytest.mark.parametrize(
+    ("text", "outcome"),
+    [
+        # 0.038582 mol × 300 g/mol = 11.57 g; × 304.45 g/mol = 11.75 g.
+        ("11.57 g", Outcome.FOLLOWS),
+        ("11.75 g", Outcome.RIGHT),
+        ("11.20 g", Outcome.WRONG),
+    ],
+)
+def test_what_comes_after_may_follow_from_a_value_too_coarse_to_tell(
+    case: Case, text: str, outcome: Outcome
+) -> None:
+    # 300 may be good to one figure, and then it could be 304.45.
+    given = all_right() | answers(**{"soap.molar_mass": "300 g/mol"})
+    verdicts = judge_sheet(case, given | answers(theoretical_yield=text))
+    assert verdicts["soap.molar_mass"].outcome is Outcome.COARSE
+    assert verdicts["theoretical_yield"].outcome is outcome

@@ -26,8 +26,7 @@ class Judgement:
     """A verdict, and what it rests on."""
 
     verdict: Verdict
-    #: What was read, in the way that fits; None where nothing could be, or too little
-    #: to tell.
+    #: What was read, in the way that fits; None where nothing could be.
     typing: Typing | None = None
     #: What the value agrees with, the soundest first; empty where it holds nowhere.
     held: tuple[Own, ...] = ()
@@ -69,7 +68,9 @@ def judge_value(
         agreed = tuple(own for own in stands if holds(own, meant, extra))
         return Judgement(_holding(case, quantity, typing, first), meant, agreed)
     if held:
-        return Judgement(say(typing, quantity, Outcome.COARSE, words.COARSE))
+        # What comes after may follow from it, as from any value that is not right yet.
+        coarse = say(typing, quantity, Outcome.COARSE, words.COARSE)
+        return Judgement(coarse, typing)
     wrong = say(typing, quantity, Outcome.WRONG, words.WRONG)
     return Judgement(wrong, typing.nearest_to(stands[0].known.figures))
 
