@@ -195,8 +195,10 @@ def test_readings_of_another_student_are_wrong(source: CourseSource) -> None:
     (mine,) = source.cases(LAB, ["a1"])
     marks = mark(source, mine, other)
     readings = ("oil_volume", "lye_volume", "dish", "dish_and_soap")
+    # By chance one of them can be what a misjudged division leads to.
     outcomes = {find(marks, step).outcome for step in readings}
-    assert outcomes == {Outcome.WRONG}
+    assert outcomes <= {Outcome.WRONG, Outcome.SLIP}
+    assert not any(find(marks, step).verdict.value_holds for step in readings)
 
 
 @pytest.mark.parametrize(
