@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
+
 from tests.support.command import rows, run, snapshot
-from tests.support.soap import LAB, STUDENTS, make_course, name_sheet
+from tests.support.soap import COURSE, LAB, STUDENTS, make_course, name_sheet
+from workbook.checker.caller import Caller
+from workbook.checker.token import read_token
+from workbook.client.way import WAY_FILE, read_way
+from workbook.draw.key import read_key
+from workbook.errors import CheckerRefusedError
 from workbook.solver.source import KEY_FILE, CourseSource
+
+SERVICE = "https://chem.example/checker"
 
 
 def test_issue_makes_a_folder_for_each_student_and_an_answer_book(
@@ -111,3 +120,50 @@ def test_extend_gives_one_student_more_time_that_marking_goes_by(
     calendar = CourseSource(course).course.calendar
     assert calendar.due(LAB, "a1") == datetime(2026, 3, 9, 12, tzinfo=UTC)
     assert calendar.due(LAB, "b2") == datetime(2026, 3, 1, 12, tzinfo=UTC)
+
+
+def issue_for_a_service(folder: Path, dates: str = "") -> Path:
+    """Issue a course for a service, and return its file."""
+    course = make_course(folder)
+    course.write_text(course.read_text("utf-8") + dates, encoding="utf-8")
+    words = ("--to", folder / "out", "--service", SERVICE)
+    assert run("issue", course, *words).exit_code == 0
+    return course
+
+
+def test_issue_gives_each_folder_a_token_of_its_own_for_a_service(
+    tmp_path: Path,
+) -> None:
+    key = read_key(issue_for_a_service(tmp_path).parent / KEY_FILE)
+    for student in STUDENTS:
+        folder = tmp_path / "out/students" / student / LAB
+        way, now = read_way(folder), datetime.now(UTC)
+        assert way is not None
+        assert way.address == SERVICE
+        assert read_token(key, COURSE, way.token, now) == Caller(COURSE, student, LAB)
+        assert (folder / WAY_FILE).stat().st_mode & 0o777 == 0o600
+
+
+def test_a_token_ends_a_week_after_the_lab_is_handed_back(tmp_path: Path) -> None:
+    closed = datetime.now(UTC).replace(microsecond=0) + timedelta(days=3)
+    dates = f"[dates.{LAB}]\nclosed = {closed.isoformat()}\n"
+    key = read_key(issue_for_a_service(tmp_path, dates).parent / KEY_FILE)
+    way = read_way(tmp_path / "out/students/a1" / LAB)
+    assert way is not None
+    last = closed + timedelta(days=6, hours=23)
+    assert read_token(key, COURSE, way.token, last).student == "a1"
+    with pytest.raises(CheckerRefusedError, match="is over"):
+        read_token(key, COURSE, way.token, closed + timedelta(days=7))
+
+
+def test_issue_refuses_an_address_that_leads_nowhere(tmp_path: Path) -> None:
+    words = ("--to", "out", "--service", "chem.example")
+    result = run("issue", make_course(tmp_path), *words)
+    assert result.exit_code == 2
+    assert "does not begin with http" in result.output
+    assert not (tmp_path / "out").exists()
+
+
+def test_without_a_service_no_folder_holds_a_token(tmp_path: Path) -> None:
+    run("issue", make_course(tmp_path), "--to", tmp_path / "out")
+    assert not list(tmp_path.rglob(WAY_FILE))

@@ -6,10 +6,24 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 
+from msgspec.json import decode
+
 from tests.support.command import hand_in_all, rows, run
-from tests.support.soap import LAB, make_course
+from tests.support.marked import answer_with_slips
+from tests.support.recorded import make_record, name_record, take_all
+from tests.support.soap import (
+    LAB,
+    make_attempts,
+    make_course,
+    make_hand_in,
+    name_sheet,
+    write_hand_in,
+)
 from workbook.marking.override import OVERRIDES_FILE, Override, add_override
 from workbook.marking.record import read_record
+from workbook.solver.source import CourseSource
+from workbook.wire.answer import Typed
+from workbook.wire.handin import HandIn
 
 
 def decide(folder: Path, student: str, step: str, points: str) -> None:
@@ -92,3 +106,67 @@ def test_one_time_counts(tmp_path: Path) -> None:
     result = run(*words, "--received", "times.csv", "--file-times")
     assert result.exit_code == 2
     assert "one time counts" in result.stderr
+
+
+def test_a_record_is_marked_to_the_marks_of_the_files(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    source, record = CourseSource(course), make_record(tmp_path / "record.sqlite")
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    slips = answer_with_slips(source.case(name_sheet("b2")))
+    write_hand_in(make_hand_in(source, "b2", slips), tmp_path / "in/b2.handin.json")
+    files = (tmp_path / "in").iterdir()
+    take_all(record, (decode(path.read_bytes(), type=HandIn) for path in files))
+    address = name_record(tmp_path / "record.sqlite")
+    one = run("mark", course, "--handins", tmp_path / "in", "--to", tmp_path / "one")
+    two = run("mark", course, "--record", address, "--to", tmp_path / "two")
+    assert (one.exit_code, two.exit_code) == (0, 0), two.output
+    assert "Marked 2 of 2 sheets of the record." in two.output
+    for name in ("marks.csv", "steps.csv", "problems.csv"):
+        told = [rows(tmp_path / to / name) for to in ("one", "two")]
+        assert [leave_file(each) for each in told[0]] == [
+            leave_file(each) for each in told[1]
+        ]
+
+
+def leave_file(row: dict[str, str]) -> dict[str, str]:
+    """Return a row without the name of the file, which a record has not."""
+    return {key: value for key, value in row.items() if key != "file"}
+
+
+def test_what_was_never_handed_in_is_marked_from_the_record_with_a_remark(
+    tmp_path: Path,
+) -> None:
+    course = make_course(tmp_path)
+    record = make_record(tmp_path / "record.sqlite")
+    (attempt,) = make_attempts([("dish", Typed("45.05 g"))])
+    record.take(name_sheet("c3"), attempt)
+    address = name_record(tmp_path / "record.sqlite")
+    done = run("mark", course, "--record", address, "--to", tmp_path / "out")
+    assert done.exit_code == 0
+    (row,) = (r for r in rows(tmp_path / "out/marks.csv") if r["student"] == "c3")
+    assert row["remark"].startswith("It was not handed in")
+    assert datetime.fromisoformat(row["handed_in"]) == attempt.at
+
+
+def test_files_and_a_record_are_not_marked_at_once(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    words = ("--handins", tmp_path / "in", "--record", "sqlite:///no.sqlite")
+    for chosen in ((), words):
+        done = run("mark", course, *chosen, "--to", tmp_path / "out")
+        assert done.exit_code == 2
+        assert "Give either --handins or --record" in done.output
+    done = run("mark", course, *words[2:], "--file-times", "--to", tmp_path / "out")
+    assert "the service's own times" in done.output
+    done = run("mark", course, *words[2:], "--to", tmp_path / "out")
+    assert done.exit_code == 2
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_record_without_an_answer_is_told(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    make_record(tmp_path / "record.sqlite")
+    address = name_record(tmp_path / "record.sqlite")
+    done = run("mark", course, "--record", address, "--to", tmp_path / "out")
+    assert done.exit_code == 2
+    assert "holds no answer to a lab of this course" in done.output

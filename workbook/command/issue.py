@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
 import click
 
+from workbook.checker.door import make_sheet_token
+from workbook.client.way import Way, explain_address
 from workbook.command.course import REPLACE, fill_output, prepare_course
-from workbook.draw.key import new_key, write_key
+from workbook.draw.key import new_key, read_key, write_key
+from workbook.errors import TaskError
 from workbook.issuing.answerbook import print_book
 from workbook.issuing.crew import issue_by_crew
 from workbook.issuing.extension import Wish, extend_due, locate_extensions
+from workbook.issuing.folder import write_way
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.labfile.course import read_course
 from workbook.report.table import encode_csv, tabulate_answers
@@ -21,12 +25,17 @@ from workbook.solver.crew import BATCH, Crew
 from workbook.solver.source import KEY_FILE, CourseSource
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from workbook.issuing.answerbook import AnswerPage
+    from workbook.labfile.roster import Student
 
 #: What `issue` writes, so that nothing else is ever set aside.
 _STUDENTS, _INSTRUCTOR = "students", "instructor"
+
+#: How long a token is good after its lab is handed back, and where no such day is
+#: written.
+_AFTER, _YEAR = timedelta(days=7), timedelta(days=370)
 
 #: A folder that only its owner enters.
 _PRIVATE = 0o700
@@ -44,11 +53,24 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
     type=click.IntRange(min=1),
     help="Processes to issue with; as many as there are cores unless said.",
 )
+@click.option(
+    "--service",
+    help="The address at which students reach `workbook serve`; each folder then holds "
+    "a token of its own.",
+)
 def issue_course(
-    course: Path, to: Path, cores: int | None, *, may_replace: bool
+    course: Path,
+    to: Path,
+    cores: int | None,
+    service: str | None,
+    *,
+    may_replace: bool,
 ) -> None:
     """Make a folder for each student of COURSE, and the instructor's answer book."""
     roster = prepare_course(course)
+    if service is not None and (wrong := explain_address(service)):
+        msg = f"The address {service!r} {wrong}."
+        raise TaskError(msg)
     with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
         _provide_key(course.parent / KEY_FILE)
         source = CourseSource(course)
@@ -56,11 +78,26 @@ def issue_course(
         sheets = issue_by_crew(draft / _STUDENTS, source, roster, Crew(cores))
         with click.progressbar(sheets, length=number, label="Issuing") as watched:
             _write_book(draft / _INSTRUCTOR, source.course.title, watched)
+        if service is not None:
+            _write_ways(draft / _STUDENTS, source, roster, service)
     click.echo(
         f"Wrote {number} sheets to {to / _STUDENTS}, and the answer book to "
         f"{to / _INSTRUCTOR}. Next: give each student their own folder, and nobody "
         f"the answer book."
     )
+
+
+def _write_ways(
+    folder: Path, source: CourseSource, roster: Sequence[Student], service: str
+) -> None:
+    """Write into each folder how to reach the service, with a token of its own."""
+    key = read_key(source.course.path.parent / KEY_FILE)
+    for lab in source.labs:
+        closed = source.course.calendar.closed(lab)
+        last = datetime.now(UTC) + _YEAR if closed is None else closed + _AFTER
+        for student in roster:
+            token = make_sheet_token(key, (source.name, student.id, lab), last)
+            write_way(folder / student.id / lab, Way(service, token))
 
 
 @click.command("open")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from workbook.checker.door import reach_record
 from workbook.command.course import fill_output, prepare_course
 from workbook.command.handback import HANDED_BACK, hand_back
 from workbook.command.option import MarkOptions, add_mark_options
@@ -24,6 +25,7 @@ from workbook.marking.override import OVERRIDES_FILE, find_idle, read_overrides
 from workbook.marking.points import total
 from workbook.marking.received import Clock, read_received
 from workbook.marking.record import RECORD_FILE, encode_record, read_record
+from workbook.marking.recorded import RecordedSheet, gather_recorded
 from workbook.report.table import (
     encode_csv,
     tabulate_differences,
@@ -70,6 +72,8 @@ class _Task:
     overrides: Sequence[Override]
     clock: Clock
     entries: Sequence[Entry]
+    #: In place of them, what a service's record holds; None without one.
+    recorded: Sequence[RecordedSheet] | None
     listed: Sequence[Listed]
 
 
@@ -80,8 +84,7 @@ def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
     task = _prepare(course, options)
     to = options["to"]
     with fill_output(to, _OWNED, may_replace=options["may_replace"]) as draft:
-        with click.progressbar(task.entries, label="Reading") as seen:
-            gathered = gather(seen, expect(task.source, task.roster), task.clock)
+        gathered = _gather(task)
         marks = _mark(task, gathered, options)
         if options["against"] is not None:
             marks = _hold_against(options["against"], marks, draft, options)
@@ -93,8 +96,7 @@ def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
             table = tabulate_differences(differing)
             (draft / DIFFERENCES_FILE).write_bytes(encode_csv(table))
     click.echo(
-        f"Marked {len(gathered.accepted)} of {len(task.entries)} files. "
-        f"{_say_next(gathered, to)}"
+        f"Marked {len(gathered.accepted)} of {_count(task)}. {_say_next(gathered, to)}"
     )
     if differing:
         click.echo(
@@ -109,22 +111,69 @@ def _prepare(course: Path, options: MarkOptions) -> _Task:
     roster = prepare_course(course)
     source = CourseSource(course)
     readings, handins = options["readings"], options["handins"]
+    _choose_place(options)
     ids = [student.id for student in roster]
     task = _Task(
         source=source,
         roster=roster,
         overrides=read_overrides(course.parent / OVERRIDES_FILE),
         clock=_choose_clock(source.course, options),
-        entries=list_entries(handins),
+        entries=[] if handins is None else list_entries(handins),
+        recorded=_read_record(source, options["record"]),
         listed=read_listed(readings, source.labs, ids) if readings else (),
     )
     if options["raises_only"] and options["against"] is None:
         msg = "--raise-only needs --against: the earlier marks that are to stand."
         raise TaskError(msg)
-    if not task.entries:
-        msg = f"{handins} holds no hand-in: their names end in .handin.json."
+    if not task.entries and not task.recorded:
+        what = f"{handins} holds no hand-in: their names end in .handin.json."
+        msg = what if handins else "The record holds no answer to a lab of this course."
         raise TaskError(msg)
     return task
+
+
+def _choose_place(options: MarkOptions) -> None:
+    """Refuse what can't be told of hand-ins and a record at once."""
+    has_record = options["record"] is not None
+    if has_record == (options["handins"] is not None):
+        msg = "Give either --handins or --record: one of them is marked."
+        raise TaskError(msg)
+    if has_record and (options["received"] is not None or options["trusts_files"]):
+        msg = "A record has the service's own times: leave --received and --file-times."
+        raise TaskError(msg)
+
+
+def _read_record(
+    source: CourseSource, address: str | None
+) -> list[RecordedSheet] | None:
+    """Return what a service's record holds of a course; None without a record."""
+    if address is None:
+        return None
+    record = reach_record(address)
+    found = []
+    for lab in source.labs:
+        handed_in = record.hand_ins(source.name, lab)
+        attempts = record.attempts(source.name, lab)
+        for sheet in {**attempts, **handed_in}:
+            times = tuple(each.at for each in handed_in.get(sheet, ()))
+            found.append(RecordedSheet(sheet, attempts.get(sheet, ()), times))
+    return found
+
+
+def _gather(task: _Task) -> Gathered:
+    expected = expect(task.source, task.roster)
+    if task.recorded is not None:
+        with click.progressbar(task.recorded, label="Reading") as seen:
+            return gather_recorded(seen, expected, task.source.seal)
+    with click.progressbar(task.entries, label="Reading") as entries:
+        return gather(entries, expected, task.clock)
+
+
+def _count(task: _Task) -> str:
+    """Return how much there was to mark, in words."""
+    if task.recorded is not None:
+        return f"{len(task.recorded)} sheets of the record"
+    return f"{len(task.entries)} files"
 
 
 def _mark(task: _Task, gathered: Gathered, options: MarkOptions) -> list[SheetMark]:

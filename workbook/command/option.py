@@ -22,7 +22,9 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 class MarkOptions(TypedDict):
     """The options, by their names."""
 
-    handins: Path
+    #: A folder of hand-ins or a ZIP, or else the address of a service's record.
+    handins: Path | None
+    record: str | None
     to: Path
     may_replace: bool
     #: What an instructor's own list says of readings.
@@ -40,8 +42,11 @@ class MarkOptions(TypedDict):
 
 _OPTIONS = (
     click.argument("course", type=_FILE),
+    click.option("--handins", type=_THERE, help="A folder of hand-ins, or a ZIP."),
     click.option(
-        "--handins", type=_THERE, required=True, help="A folder of hand-ins, or a ZIP."
+        "--record",
+        help="In place of hand-ins, the record of `workbook serve`: the address of its "
+        "database, such as sqlite:///course.record.sqlite.",
     ),
     click.option("--to", type=_NEW, required=True, help="The folder to make."),
     click.option("--replace", "may_replace", is_flag=True, help=REPLACE),

@@ -10,6 +10,7 @@ from urllib.parse import urlsplit
 
 import click
 
+from workbook.checker.door import RECORD_FILE
 from workbook.command.course import prepare_course
 from workbook.draw.key import read_key
 from workbook.errors import TaskError
@@ -29,9 +30,6 @@ _NEEDED = (
     "structlog",
     "uvicorn",
 )
-
-#: The record, beside the course file.
-_RECORD = "course.record.sqlite"
 
 _PORT = 8750
 
@@ -78,7 +76,7 @@ def serve_course(course: Path, **options: Unpack[_Options]) -> None:
     prepare_course(course)
     title = read_course(course).title
     read_key(course.parent / KEY_FILE)
-    beside = f"sqlite:///{course.resolve().parent / _RECORD}"
+    beside = f"sqlite:///{course.resolve().parent / RECORD_FILE}"
     prefix = "/".join(("", options["prefix"].strip("/"))).rstrip("/")
     setting = Setting(str(course.resolve()), options["database"] or beside, prefix)
     host, port = _read_place()

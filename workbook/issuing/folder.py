@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from workbook.client.place import SHEET_FILE
+from workbook.client.way import WAY_FILE, encode_way
 from workbook.issuing.notebook import build_notebooks, encode_notebook
 from workbook.labfile.drawing import list_drawings
 
@@ -14,9 +15,14 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
+    from workbook.client.way import Way
     from workbook.labfile.drawing import Drawing
     from workbook.labfile.half import Lab, PublicHalf
     from workbook.wire.sheet import Sheet
+
+
+#: A file that only its owner reads.
+_PRIVATE = 0o600
 
 
 def encode_sheet(sheet: Sheet) -> bytes:
@@ -103,6 +109,30 @@ def fill_folder(folder: Path, sheet: Sheet, files: Mapping[str, bytes]) -> None:
     (folder / SHEET_FILE).write_bytes(encode_sheet(sheet))
     for name, content in files.items():
         (folder / name).write_bytes(content)
+
+
+def write_way(folder: Path, way: Way) -> None:
+    """
+    Write where the course's service is, and the token of whoever asks there.
+
+    Parameters
+    ----------
+    folder : Path
+        One student's copy of a lab.
+    way : Way
+        Its token is the student's alone.
+
+    Raises
+    ------
+    TaskError
+        If nobody could go that way.
+    OSError
+        If the disk refuses.
+    """
+    content = encode_way(way)
+    path = folder / WAY_FILE
+    path.touch(mode=_PRIVATE)
+    path.write_bytes(content)
 
 
 def find_out_of_step(folder: Path, public: PublicHalf) -> tuple[str, ...]:
