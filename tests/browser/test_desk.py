@@ -6,21 +6,38 @@ import shutil
 from typing import TYPE_CHECKING
 
 import pytest
+from nbformat import write
+from nbformat.v4 import new_code_cell, new_notebook
 
 from tests.support.axe import find_violations, load_axe
 from tests.support.issued import EXERCISES
 from tests.support.keyboard import Keyboard
 from tests.support.lab_server import start_lab
 from tests.support.notebook_view import NotebookView
+from tests.support.recorded import make_record, name_record
+from tests.support.soap import LAB, make_attempts, make_course, name_sheet
+from workbook.checker.door import RECORD_FILE, reach_record
+from workbook.labfile.permit import PERMIT_FILE
+from workbook.wire.answer import Typed
+from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from pathlib import Path
 
     from playwright.sync_api import Browser
 
+    from tests.support.lab_server import LabServer
+
 pytestmark = [pytest.mark.browser, pytest.mark.service]
 
-CARDS = ("queue", "sheet", "calibrate", "read", "class")
+CARDS = ("live", "queue", "sheet", "calibrate", "read", "class")
+
+_DUE = f"[dates.{LAB}]\ndue = 2026-10-12T17:00:00\n"
+
+_OPEN = 'from workbook.desk import open_desk\n\nopen_desk("running/course.toml").live()'
+
+_KERNEL = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}
 
 #: A class is simulated and marked when the desk is opened [ms].
 OPENING_MS = 90_000
@@ -32,21 +49,51 @@ def _is_sign(said: str) -> bool:
 
 
 @pytest.fixture(scope="module")
-def view(
-    browser: Browser, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[NotebookView]:
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Copy the demonstration course, and lay a course that runs beside it."""
+    place = tmp_path_factory.mktemp("desk") / "exercises"
+    shutil.copytree(EXERCISES, place, ignore=shutil.ignore_patterns("*.key"))
+    running = place / "running"
+    running.mkdir()
+    course = make_course(running)
+    course.write_text(course.read_text("utf-8") + _DUE, encoding="utf-8")
+    make_record(running / RECORD_FILE)
+    code = new_code_cell(_OPEN, metadata={"trusted": True})
+    write(new_notebook(cells=[code], metadata=_KERNEL), place / "running.ipynb")
+    return place
+
+
+@pytest.fixture(scope="module")
+def server(
+    folder: Path, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[LabServer]:
+    with start_lab(folder, tmp_path_factory.mktemp("home")) as started:
+        yield started
+
+
+@pytest.fixture
+def live(server: LabServer, browser: Browser) -> Iterator[Keyboard]:
+    """Open the desk of the course that runs."""
+    page = server.open(browser, "running.ipynb")
+    page.set_viewport_size({"width": 1400, "height": 1400})
+    load_axe(page)
+    Keyboard(page).choose("Run All Cells")
+    Keyboard(page).card("live").wait_for(state="attached", timeout=OPENING_MS)
+    yield Keyboard(page)
+    page.close()
+
+
+@pytest.fixture(scope="module")
+def view(server: LabServer, browser: Browser) -> Iterator[NotebookView]:
     """Open the desk on a copy of the demonstration course, and run it."""
-    folder = tmp_path_factory.mktemp("desk") / "exercises"
-    shutil.copytree(EXERCISES, folder, ignore=shutil.ignore_patterns("*.key"))
-    with start_lab(folder, tmp_path_factory.mktemp("home")) as server:
-        page = server.open(browser, "desk.ipynb")
-        # As high as a card: axe-core judges no colour of what is out of sight.
-        page.set_viewport_size({"width": 1400, "height": 3600})
-        load_axe(page)
-        Keyboard(page).choose("Run All Cells")
-        Keyboard(page).card("class").wait_for(state="attached", timeout=OPENING_MS)
-        yield NotebookView(page)
-        page.close()
+    page = server.open(browser, "desk.ipynb")
+    # As large as a card: axe-core judges no colour of what is out of sight.
+    page.set_viewport_size({"width": 2800, "height": 3600})
+    load_axe(page)
+    Keyboard(page).choose("Run All Cells")
+    Keyboard(page).card("class").wait_for(state="attached", timeout=OPENING_MS)
+    yield NotebookView(page)
+    page.close()
 
 
 def test_a_text_is_marked_by_keyboard_alone(view: NotebookView) -> None:
@@ -83,3 +130,38 @@ def test_keys_in_a_card_do_not_reach_the_notebook(view: NotebookView) -> None:
     for key in ("d", "d", "m", "ArrowDown", "x"):
         view.page.keyboard.press(key)
     assert view.cells() == before
+
+
+def test_the_table_of_a_running_course_follows_what_students_do(
+    live: Keyboard, folder: Path
+) -> None:
+    card = live.card("live")
+    card.get_by_text("3 students: 0 have begun").wait_for()
+    record = reach_record(name_record(folder / "running" / RECORD_FILE))
+    (attempt,) = make_attempts([("dish", Typed("45.05 g"))])
+    record.take(name_sheet("b2"), attempt)
+    record.note(name_sheet("b2"), attempt.id, Outcome.RIGHT)
+    card.get_by_text("3 students: 1 have begun").wait_for()
+    assert card.get_by_text("agrees").count() == 1
+
+
+def test_one_student_is_given_time_and_the_gate_by_keyboard_alone(
+    live: Keyboard, folder: Path
+) -> None:
+    card = live.card("live")
+    live.tab_to(card.get_by_label("Student", exact=True))
+    live.page.keyboard.type("b2")
+    live.fill(card.get_by_label("More time until"), "2026-10-14 09:00")
+    live.fill(card.get_by_label("Reason"), "ill")
+    live.tab_to(card.get_by_role("button", name="Give more time"))
+    live.page.keyboard.press("Enter")
+    card.get_by_role("status").get_by_text("is due for b2 at 2026-10-14").wait_for()
+    live.tab_to(card.get_by_role("button", name="Open the gate"))
+    live.page.keyboard.press("Enter")
+    card.get_by_role("status").get_by_text("is open now for b2").wait_for()
+    assert card.get_by_text("14 Oct 09:00").count() == 1
+    permits = (folder / "running" / PERMIT_FILE).read_text("utf-8")
+    assert 'student = "b2"' in permits
+    for theme in ("light", "dark"):
+        NotebookView(live.page).use_theme(theme)
+        assert find_violations(card) == []

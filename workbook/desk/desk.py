@@ -6,7 +6,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from workbook.checker.door import RECORD_FILE, reach_record
 from workbook.desk.demonstration import make_demonstration
+from workbook.desk.live import LiveCard
 from workbook.desk.queue import QueueCard
 from workbook.desk.reader import ReaderCard
 from workbook.desk.sheet import SheetCard
@@ -20,6 +22,8 @@ from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from collections.abc import Callable
+
+    from workbook.checker.record import AttemptRecord
 
 _READ_NOTE = (
     "One question across the class, names hidden. What you keep counts, with your name "
@@ -41,20 +45,29 @@ class Desk:
     ----------
     course : Path
         The course file.
-    marks : Path
-        The folder that ``workbook mark`` wrote.
+    marks : Path or None
+        The folder that ``workbook mark`` wrote; None before anything was marked.
+    record : AttemptRecord or None
+        The record of the course's service, if it has one.
     close : callable or None
         Called when the desk is left.
     """
 
     def __init__(
-        self, course: Path, marks: Path, close: Callable[[], None] | None = None
+        self,
+        course: Path,
+        marks: Path | None,
+        record: AttemptRecord | None = None,
+        close: Callable[[], None] | None = None,
     ) -> None:
         source = CourseSource(course)
         roster = read_students(source.course.roster, source.course.classes)
-        self._work = Work(source, roster, read_record(marks), course.parent)
-        self._marks = marks
+        marked = [] if marks is None else read_record(marks)
+        self._work = Work(source, roster, marked, course.parent)
+        self._marks = course.parent if marks is None else marks
         self._look = lay_look()
+        self._record = record
+        self._cards: list[LiveCard] = []
         self._close = close
 
     def queue(self) -> QueueCard:
@@ -112,14 +125,32 @@ class Desk:
         """
         return SurveyCard(self._work, self._look)
 
+    def live(self) -> LiveCard:
+        """
+        Return the card that shows who has done what.
+
+        Returns
+        -------
+        LiveCard
+            To be shown by the notebook; it follows the record where there is one.
+        """
+        card = LiveCard(self._work, self._look, self._record)
+        card.follow()
+        self._cards.append(card)
+        return card
+
     def leave(self) -> None:
-        """Clear away what the desk has made for a demonstration."""
+        """Follow nothing more, and clear away what was made for a demonstration."""
+        for card in self._cards:
+            card.leave()
         if self._close is not None:
             self._close()
 
 
 def open_desk(
-    course: str | Path = "course.toml", marks: str | Path | None = None
+    course: str | Path = "course.toml",
+    marks: str | Path | None = None,
+    record: str | None = None,
 ) -> Desk:
     """
     Open the desk of a course.
@@ -129,21 +160,33 @@ def open_desk(
     course : str or Path
         The course file.
     marks : str or Path or None
-        The folder that ``workbook mark`` wrote; None for a demonstration, in which a
-        simulated class hands in to a copy of the course.
+        The folder that ``workbook mark`` wrote; None before anything was marked.
+    record : str or None
+        The address of the database in which ``workbook serve`` keeps its record; None
+        for the file beside the course file, if it is there.
 
     Returns
     -------
     Desk
-        Its methods give the cards.
+        Its methods give the cards. Without marks and without a record it is a
+        demonstration, in which a simulated class hands in to a copy of the course.
 
     Raises
     ------
     AuthorError
         If the course or the record of the marks can't be read.
+    TaskError
+        If the record of the service can't be read.
+    CheckerRefusedError
+        If its database can't be reached.
     """
-    if marks is not None:
-        return Desk(Path(course), Path(marks))
+    path = Path(course)
+    beside = path.resolve().parent / RECORD_FILE
+    if record is None and beside.exists():
+        record = f"sqlite:///{beside}"
+    if marks is not None or record is not None:
+        reached = None if record is None else reach_record(record)
+        return Desk(path, None if marks is None else Path(marks), reached)
     folder = TemporaryDirectory(prefix="desk-")
-    copied, made = make_demonstration(Path(course), Path(folder.name))
-    return Desk(copied, made, folder.cleanup)
+    copied, made = make_demonstration(path, Path(folder.name))
+    return Desk(copied, made, close=folder.cleanup)
