@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ipywidgets import HTML, Button, Layout, VBox
 
-from workbook.front.widget import make
+from workbook.front.widget import begin_page, make
 
 
 def test_widgets_of_a_kind_share_layout_and_style() -> None:
@@ -33,3 +33,11 @@ def test_a_class_is_there_from_the_first_message_on() -> None:
 def test_a_layout_that_is_given_stands() -> None:
     layout = Layout(width="50%")
     assert make(VBox, layout=layout).layout is layout
+
+
+def test_a_new_page_shares_nothing_with_the_one_before() -> None:
+    before = make(Button)
+    begin_page()
+    after = make(Button)
+    assert after.layout is not before.layout
+    assert after.style is not before.style

@@ -18,7 +18,7 @@ from workbook.front.practice import PracticePanel
 from workbook.front.printout import ReportCard
 from workbook.front.progress import Progress
 from workbook.front.submission import SubmissionCard
-from workbook.front.widget import make
+from workbook.front.widget import begin_page, make
 from workbook.wire.sheet import ReadingStep
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ class Page:
     ) -> None:
         self._anew = anew
         self._is_patient = is_patient
+        begin_page()
         self._look = lay_look()
         self._cards: dict[str, Card] = {}
         #: How many steps are done; it can be shown anywhere.

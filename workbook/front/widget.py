@@ -3,7 +3,7 @@ Making the widgets of a card, which look alike and so share what says how.
 
 By itself every widget of ipywidgets comes with a layout and a style of its own, and
 each of these is an object in the kernel, a message to the browser, and an object
-there. On a page of cards they are two thirds of all; here all of a kind share one.
+there. On a page of cards they are two thirds of all; here all of one kind share one.
 """
 
 from __future__ import annotations
@@ -45,6 +45,16 @@ def make(kind: type[Made], *values: object, css: str = "", **traits: object) -> 
     return made
 
 
+def begin_page() -> None:
+    """
+    Let what is made from now on share layouts and styles that are new.
+
+    A browser that opens a notebook again knows nothing yet of what an earlier page of
+    the same kernel made: a widget that rests on it would be waited for without end.
+    """
+    _lone.cache_clear()
+
+
 def _share(kind: type[Widget]) -> dict[str, object]:
     """Return what all widgets of a kind have in common, by the names of its traits."""
     style = kind.class_traits().get("style")
@@ -54,5 +64,5 @@ def _share(kind: type[Widget]) -> dict[str, object]:
 
 @cache
 def _lone(kind: type[Widget]) -> Widget:
-    """Return the one layout, or the one style of its kind, of this process."""
+    """Return the one layout, or the one style of its kind, of this page."""
     return kind()
