@@ -33,6 +33,15 @@ STUDENT = "t6h5"
 #: As fast as somebody closes a tab after the last key [ms].
 HAND_MS = 1000
 
+#: Where something is chosen, by its step, and with which key.
+CHOICES = (
+    ("trial", "select", "ArrowDown"),
+    ("other_statements", "[type=checkbox]", "Space"),
+    ("salting_out", "[type=radio]", "Space"),
+)
+
+_IS_CHOSEN = "place => place.checked || place.selectedIndex > 0"
+
 LINES = "oil = C3H5 + 3x\nsoap = x +"
 
 
@@ -131,16 +140,17 @@ def test_what_is_typed_while_the_kernel_is_busy_outlives_its_tab(
     with held_up(*find_kernels(folder)):
         after.fill(find_box(after, "percent_yield"), "86.0 %")
         before.fill(find_box(before, "trial"), "3.21")
-        tick = before.card("other_statements").locator("[type=checkbox]").first
-        before.tab_to(tick)
-        before.page.keyboard.press("Space")
+        for step, kind, key in CHOICES:
+            before.tab_to(before.card(step).locator(kind).first)
+            before.page.keyboard.press(key)
         before.page.wait_for_timeout(HAND_MS)
         for tab in (after, before):
             tab.page.close()
     assert find_box(open_tab(), "percent_yield").input_value() == "86.0 %"
     again = open_tab("prelab")
     assert find_box(again, "trial").input_value() == "3.21"
-    assert again.card("other_statements").locator("[type=checkbox]").first.is_checked()
+    for step, kind, _ in CHOICES:
+        assert again.card(step).locator(kind).first.evaluate(_IS_CHOSEN), step
 
 
 def test_what_a_kernel_never_heard_is_told_to_the_next(

@@ -243,7 +243,7 @@ def test_a_text_is_kept_as_soon_as_it_is_told(
 
 def test_each_cell_of_a_table_gets_the_text_of_its_place(before: Page) -> None:
     card = before.card("plan")
-    tell(before, "plan", "0.0136 mol", "0.02", "3.2")
+    tell(before, "plan", "0.0136 mol", "0.02", "3.2", "Choose")
     assert card.pad.read() == Filled(
         (
             Filling("oil", "amount", "0.0136 mol"),

@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 import pytest
-from ipywidgets import HTML, Button, HBox, Text, Textarea, VBox
+from ipywidgets import (
+    HTML,
+    Button,
+    Checkbox,
+    Dropdown,
+    HBox,
+    RadioButtons,
+    Text,
+    Textarea,
+    VBox,
+)
 
 from workbook.front.bell import Bell
 from workbook.front.grid import TICKED, Cell, Grid, Row
@@ -39,3 +49,28 @@ def test_a_box_that_holds_it_already_does_not_change() -> None:
         widget.observe(changes.append, names=name)
     assert take_typed([box, grid.view], ["12", "", ""], is_shown=True)
     assert changes == []
+
+
+@pytest.mark.parametrize("is_shown", [True, False])
+def test_ticks_and_lists_are_set_by_what_the_page_shows(*, is_shown: bool) -> None:
+    ticks = [Checkbox(value=True), Checkbox()]
+    radios = RadioButtons(options=[("red", "r"), ("blue", "b")], value=None)
+    names = Dropdown(options=[("Choose", ""), ("olive oil", "oil")])
+    typed = ["", TICKED, "", TICKED, "olive oil"]
+    assert take_typed([VBox(ticks), radios, names], typed, is_shown=is_shown)
+    assert [tick.value for tick in ticks] == [False, True]
+    assert (radios.value, names.value) == ("b", "oil")
+
+
+def test_nothing_ticked_and_nothing_chosen_is_nothing() -> None:
+    radios = RadioButtons(options=[("red", "r"), ("blue", "b")], value="r")
+    names = Dropdown(options=[("oil", "o")], value="o")
+    assert take_typed([radios, names], ["", "", ""], is_shown=True)
+    assert (radios.value, names.value) == (None, None)
+
+
+def test_what_is_fixed_is_not_changed_by_a_message_from_before() -> None:
+    radios = RadioButtons(options=["red", "blue"], value="red", disabled=True)
+    box = Text("24.50 g", disabled=True)
+    assert take_typed([radios, box], ["", TICKED, "24.60 g"], is_shown=False)
+    assert (radios.value, box.value) == ("red", "24.50 g")

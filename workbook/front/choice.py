@@ -86,12 +86,12 @@ class SeveralPad:
         }
         for tick in self.ticks.values():
             tick.observe(lambda _: bell.change(), names="value")
+        self.box = make(VBox, tuple(self.ticks.values()), css="wb-ticks")
 
     @property
     def body(self) -> tuple[Widget, ...]:
         """The check boxes, in a box of their own."""
-        box = make(VBox, tuple(self.ticks.values()), css="wb-ticks")
-        return (box,)
+        return (self.box,)
 
     def read(self) -> Chosen:
         """

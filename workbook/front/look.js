@@ -9,8 +9,8 @@
 //    works by keyboard would have to come back from the top of the page.
 // 3. Widgets give no role or name to a card, to its verdict, or to a group of
 //    options, so a screen reader would not say what belongs together.
-// 4. While the kernel is busy a widget holds typed text back, and a tab that is closed
-//    meanwhile would take it along. A message is not held back: it waits in the
+// 4. While the kernel is busy a widget holds back what is typed or chosen, and a tab that
+//    is closed meanwhile would take it along. A message is not held back: it waits in the
 //    kernel's own queue. What a kernel is restarted away from is told to the next one.
 
 const SUPPRESS = "data-lm-suppress-shortcuts";
@@ -99,12 +99,14 @@ function initialize() {
 const PAUSE_MS = 150;
 const LATEST_MS = 1000;
 
-// Boxes for text, and every cell of a table.
+// Boxes for text, lists, ticks, and every cell of a table.
 const PLACES =
-  "input[type=text], textarea, .wb-grid select, .wb-grid input[type=checkbox]";
+  "input[type=text], input[type=checkbox], input[type=radio], select, textarea";
+
+const isTick = (place) => place.type === "checkbox" || place.type === "radio";
 
 const read = (place) =>
-  place.type === "checkbox" ? (place.checked ? "yes" : "") : place.value;
+  isTick(place) ? (place.checked ? "yes" : "") : place.value;
 
 const stepOf = (heading) => heading.id.replace(/^wb-/, "");
 

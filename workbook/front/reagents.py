@@ -44,13 +44,13 @@ class ReagentsPad:
             options=[("Choose", ""), *rows],
         )
         self.limiting.observe(lambda _: bell.change(), names="value")
+        self.bench = make(HBox, [self.limiting], css="wb-bench")
 
     @property
     def body(self) -> tuple[Widget, ...]:
         """The table, and the list where it is asked for."""
         if self._step.asks_limiting:
-            bench = make(HBox, [self.limiting], css="wb-bench")
-            return (self.grid.view, bench)
+            return (self.grid.view, self.bench)
         return (self.grid.view,)
 
     def read(self) -> Filled:
