@@ -42,6 +42,19 @@ def test_a_text_is_kept_and_the_next_one_shown(card: ReaderCard, work: Work) -> 
     assert "Kept." in card.says.value
 
 
+def test_what_is_kept_is_for_the_text_that_is_seen(
+    card: ReaderCard, work: Work
+) -> None:
+    question = work.questions()[0]
+    seen, _ = work.waiting(question)
+    fill(card)
+    # Another marker was faster, so that another text would be next.
+    work.decide(question, seen, Decimal(2), ("Whole.", "B. Moss"))
+    card.keep()
+    _, kept = read_overrides(work.folder / OVERRIDES_FILE)
+    assert (kept.marker, kept.student) == ("R. Eddy", seen.student)
+
+
 def test_no_name_is_shown_and_no_text_runs(card: ReaderCard) -> None:
     shown = []
     for _ in range(2):

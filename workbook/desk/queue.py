@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import HTML
 
 from workbook.desk.card import DeskCard, make_button
+from workbook.errors import WorkbookError
 from workbook.front.table import show_table
 from workbook.wire.verdict import Outcome
 
@@ -100,13 +101,26 @@ class QueueCard(DeskCard):
         super().__init__(look, "queue", "What needs a person", _NOTE)
         self._work = work
         self._marks = marks
+        self._count = ""
         self.list = HTML()
-        self.lay([self.list, make_button("Look again", self.show)])
+        self.lay([self.list, make_button("Look again", self.look_again)])
         self.show()
+
+    def look_again(self) -> None:
+        """Read what was marked since, for all cards, and list what needs a person."""
+        try:
+            is_new = self._work.renew(self._marks)
+        except WorkbookError as error:
+            self.say(str(error))
+            return
+        self.show()
+        if is_new:
+            self.say(f"A later marking was read. {self._count}")
 
     def show(self) -> None:
         """List what needs a person now."""
         needs = list(list_needs(self._work, self._marks))
         rows = ((escape(n.what), escape(n.where), escape(n.why)) for n in needs)
         self.list.value = show_table(("What", "Where", "Why"), rows)
-        self.say(f"{len(needs)} things wait." if needs else "Nothing waits.")
+        self._count = f"{len(needs)} things wait." if needs else "Nothing waits."
+        self.say(self._count)

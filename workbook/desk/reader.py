@@ -44,11 +44,13 @@ class ReaderCard(DeskCard):
         super().__init__(look, *words)
         self._tray = tray
         self._bank = work.folder / BANK_FILE
+        self._work = work
         self._questions = work.questions()
         self._skipped = 0
-        names = [(q.asks, number) for number, q in enumerate(self._questions)]
+        #: What is seen, and alone is marked: another marker may have come first.
+        self._shown: tuple[Question | None, Paper | None] = None, None
         self.marker = Text(description="Your name")
-        self.question = Dropdown(options=names, description="Question")
+        self.question = Dropdown(options=self._list_questions(), description="Question")
         self.text = HTML()
         bands = [(_NO_BAND, ""), *((band, band) for band, _ in BANDS)]
         self.band = Dropdown(options=bands, description="It shows")
@@ -73,6 +75,24 @@ class ReaderCard(DeskCard):
         for entry in (self.marker, self.question):
             entry.observe(lambda _: self.turn(), names="value")
         self.bank.observe(lambda _: self.add_comment(), names="value")
+        self._work.on_renewal.append(self.renew)
+
+    def _list_questions(self) -> list[tuple[str, int]]:
+        return [(q.asks, number) for number, q in enumerate(self._questions)]
+
+    def renew(self) -> None:
+        """Ask what a later marking has; a text that is still there stays shown."""
+        chosen, asked = self.question.value, self._questions
+        _, before = self._shown
+        self._questions = self._work.questions()
+        self.question.options = self._list_questions()
+        if chosen is not None and asked[chosen] in self._questions:
+            self.question.value = self._questions.index(asked[chosen])
+        if self._next()[1] != before:
+            # What is written was meant for another text.
+            self.band.value, self.reason.value = "", ""
+            self.say("A later marking was read, and another text is shown.")
+        self.show()
 
     def turn(self) -> None:
         """Begin a pile from its top."""
@@ -83,7 +103,7 @@ class ReaderCard(DeskCard):
         """Show the text that is next, and how far the pile is."""
         comments = [(each, each) for each in read_bank(self._bank)]
         self.bank.options = [(_NO_COMMENT, ""), *comments]
-        question, paper = self._next()
+        self._shown = question, paper = self._next()
         if question is None:
             self.text.value = "<p>No text was handed in.</p>"
             return
@@ -114,7 +134,7 @@ class ReaderCard(DeskCard):
 
     def keep(self) -> None:
         """Keep what is chosen and written, and show the next text."""
-        question, paper = self._next()
+        question, paper = self._shown
         if question is None or paper is None:
             self.say(_DONE)
             return

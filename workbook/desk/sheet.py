@@ -47,15 +47,19 @@ class SheetCard(DeskCard):
     def __init__(self, work: Work, look: Look) -> None:
         super().__init__(look, "sheet", "Look at a student's sheet", _NOTE)
         self._work = work
-        names = {student.id: student.name for student in work.roster}
-        places = [
-            (f"{m.student}, {names[m.student]}: {m.lab}", (m.lab, m.student))
-            for m in work.marks
-        ]
-        self.choice = Dropdown(options=places, description="Student")
+        self.choice = Dropdown(options=_list_places(work), description="Student")
         self.choice.observe(lambda _: self.show(), names="value")
         self.sheet = HTML()
         self.lay([self.choice, self.sheet])
+        work.on_renewal.append(self.renew)
+        self.show()
+
+    def renew(self) -> None:
+        """Offer who is there after a later marking, and stay with who is chosen."""
+        chosen, places = self.choice.value, _list_places(self._work)
+        self.choice.options = places
+        if chosen in [place for _, place in places]:
+            self.choice.value = chosen
         self.show()
 
     def show(self) -> None:
@@ -66,6 +70,14 @@ class SheetCard(DeskCard):
         marked = self._work.open(*self.choice.value)
         self.sheet.value = show_sheet(marked)
         self.say(f"The sheet of {marked.student.id} is shown.")
+
+
+def _list_places(work: Work) -> list[tuple[str, tuple[str, str]]]:
+    names = {student.id: student.name for student in work.roster}
+    return [
+        (f"{m.student}, {names[m.student]}: {m.lab}", (m.lab, m.student))
+        for m in work.marks
+    ]
 
 
 def show_sheet(marked: Marked) -> str:

@@ -33,11 +33,19 @@ class SurveyCard(DeskCard):
     def __init__(self, work: Work, look: Look) -> None:
         super().__init__(look, "class", "How the class did", _NOTE)
         self._work = work
-        labs = list(dict.fromkeys(mark.lab for mark in work.marks))
-        self.lab = Dropdown(options=labs, description="Lab")
+        self.lab = Dropdown(options=_list_labs(work), description="Lab")
         self.lab.observe(lambda _: self.show(), names="value")
         self.report = HTML()
         self.lay([self.lab, self.report])
+        work.on_renewal.append(self.renew)
+        self.show()
+
+    def renew(self) -> None:
+        """Offer the labs that a later marking has, and stay with the chosen one."""
+        chosen, labs = self.lab.value, _list_labs(self._work)
+        self.lab.options = labs
+        if chosen in labs:
+            self.lab.value = chosen
         self.show()
 
     def show(self) -> None:
@@ -55,3 +63,7 @@ class SurveyCard(DeskCard):
             overview = look_over(graph, work.roster, facts)
             self.report.value = show_overview(overview)
             self.say(f"The report on {overview.title} is shown.")
+
+
+def _list_labs(work: Work) -> list[str]:
+    return list(dict.fromkeys(mark.lab for mark in work.marks))

@@ -14,12 +14,13 @@ from workbook.marking.override import (
     list_standing,
     read_overrides,
 )
+from workbook.marking.record import RECORD_FILE, read_record
 from workbook.report.handback import gather_marked
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Iterator, Sequence
     from decimal import Decimal
     from pathlib import Path
 
@@ -76,6 +77,37 @@ class Work:
         self.roster = roster
         self.marks = marks
         self.folder = folder
+        #: Called when a later marking has been read: what shows marks shows them anew.
+        self.on_renewal: list[Callable[[], None]] = []
+
+    def renew(self, folder: Path) -> bool:
+        """
+        Read the marks again, if a later marking has recorded others.
+
+        Parameters
+        ----------
+        folder : Path
+            The folder that ``workbook mark`` wrote.
+
+        Returns
+        -------
+        bool
+            True if they are others.
+
+        Raises
+        ------
+        AuthorError
+            If the record can't be read.
+        """
+        if not (folder / RECORD_FILE).exists():
+            return False
+        marks = read_record(folder)
+        if marks == tuple(self.marks):
+            return False
+        self.marks = marks
+        for show in self.on_renewal:
+            show()
+        return True
 
     def questions(self) -> list[Question]:
         """
