@@ -9,16 +9,18 @@ from typing import TYPE_CHECKING, ParamSpec, TypeVar
 import pytest
 from typing_extensions import override
 
-from tests.support.soap import make_course
+from tests.support.soap import LAB, STUDENTS, make_course
 from workbook.errors import TaskError
 from workbook.solver import crew
 from workbook.solver.crew import (
     Crew,
+    cases_in_turn,
     count_workers,
     read_stamped,
     stamp_course,
     work_in_batches,
 )
+from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -95,6 +97,17 @@ def test_a_worker_with_another_course_does_nothing(course: Path) -> None:
     assert read_stamped(str(course), stamp_course(course)).name
     with pytest.raises(TaskError, match="finds another course"):
         read_stamped(str(course), "00" * 32)
+
+
+def test_cases_drawn_in_turn_are_those_drawn_at_once(
+    course: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    source = CourseSource(course)
+    at_once = source.cases(LAB, STUDENTS)
+    monkeypatch.setattr(crew, "BATCH", 2)
+    assert [c.values for c in cases_in_turn(source, LAB, STUDENTS)] == [
+        case.values for case in at_once
+    ]
 
 
 def test_the_stamp_changes_with_everything_that_marks_rest_on(course: Path) -> None:

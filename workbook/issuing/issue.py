@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from workbook.issuing.answerbook import make_page
 from workbook.issuing.folder import fill_folder, gather_files
 from workbook.judge.noted import settle
+from workbook.solver.crew import cases_in_turn
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def issue_sheets(
         lab = source.labs[name]
         # By the graph: a section reads of its own bottles in its notebooks.
         files: dict[int, dict[str, bytes]] = {}
-        cases = source.cases(name, ids)
+        cases = cases_in_turn(source, name, ids)
         for student, case in zip(roster, cases, strict=True):
             sheet_id = SheetId(
                 course=source.course.name,

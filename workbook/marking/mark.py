@@ -27,6 +27,7 @@ from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
 from workbook.marking.wording import say_answer, say_band, say_points
+from workbook.solver.crew import cases_in_turn
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -243,7 +244,7 @@ def mark_all(
     Parameters
     ----------
     source : CourseSource
-        The course with its key; the values of a lab are drawn for all at once.
+        The course with its key; the values of a lab are drawn for many at once.
     accepted : sequence of Accepted
         In the order of the marks.
     overrides : iterable of Override
@@ -262,7 +263,7 @@ def mark_all(
     for lab, several in groupby(accepted, key=lambda each: each.hand_in.sheet.lab):
         group = list(several)
         students = [each.hand_in.sheet.student for each in group]
-        cases = source.cases(lab, students)
+        cases = cases_in_turn(source, lab, students)
         for each, student, case in zip(group, students, cases, strict=True):
             deadline = find_deadline(course.calendar, scheme.late, lab, student)
             rules = Rules(scheme, deadline, given.get((student, lab), {}))

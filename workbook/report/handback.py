@@ -12,6 +12,7 @@ from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
 from workbook.report.signal import find_signals, print_signals, tabulate_signals
 from workbook.report.table import encode_csv
+from workbook.solver.crew import cases_in_turn
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ def gather_marked(
     Parameters
     ----------
     source : CourseSource
-        The course with its key; the values of a lab are drawn for all at once.
+        The course with its key; the values of a lab are drawn for many at once.
     roster : iterable of Student
         The students of the course.
     marks : iterable of SheetMark
@@ -59,7 +60,8 @@ def gather_marked(
     for lab, several in groupby(marks, key=lambda mark: mark.lab):
         group = list(several)
         revision = source.labs[lab].public.revision
-        cases = source.cases(lab, [mark.student for mark in group])
+        ids = [mark.student for mark in group]
+        cases = cases_in_turn(source, lab, ids)
         for mark, case in zip(group, cases, strict=True):
             sheet = SheetId(source.name, lab, revision, mark.student)
             answers = {s.step: s.answer for s in mark.steps if s.answer is not None}

@@ -27,8 +27,10 @@ from workbook.labfile.reader import LAB_FILE
 from workbook.solver.source import KEY_FILE, CourseSource
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
     from concurrent.futures import Executor, Future
+
+    from workbook.judge.case import Case
 
 T = TypeVar("T")
 
@@ -104,6 +106,37 @@ def work_in_batches(
             "Try fewer with --cores."
         )
         raise TaskError(msg) from error
+
+
+def cases_in_turn(
+    source: CourseSource, lab: str, students: Sequence[str]
+) -> Iterator[Case]:
+    """
+    Yield the cases of any number of students, a batch drawn at a time.
+
+    Parameters
+    ----------
+    source : CourseSource
+        The course with its key.
+    lab : str
+        The lab's name.
+    students : sequence of str
+        Their ids.
+
+    Yields
+    ------
+    Case
+        In the order of *students*.
+
+    Raises
+    ------
+    CheckerRefusedError
+        If there is no such lab here.
+    DrawError
+        If a student gets no fair values.
+    """
+    for at in range(0, len(students), BATCH):
+        yield from source.cases(lab, students[at : at + BATCH])
 
 
 @lru_cache(maxsize=2)
