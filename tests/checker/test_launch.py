@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.caller import A1, ADA, DAY, KEY, ask_of
-from tests.support.serving import Heard, Service, serve
+from tests.support.serving import PATIENCE_S, Heard, Service, serve
 from tests.support.soap import COURSE, LAB, make_course
 from workbook.checker import launch
 from workbook.checker.caller import Caller, Porters
@@ -84,6 +84,9 @@ def list_pids(service: Service) -> set[object]:
 def test_two_processes_judge_and_are_counted_together(running: Service) -> None:
     for number in range(6):
         running.ask(bear_now(), ask_of("dish", f"4{number}.00 g"))
+    end_s = time.monotonic() + PATIENCE_S
+    while len(list_pids(running)) < 2 and time.monotonic() < end_s:
+        time.sleep(0.05)
     assert len(list_pids(running)) == 2
     page = running.get("metrics")
     assert 'workbook_questions_total{kind="JudgeAttempt",result="Judged"} 6.0' in page

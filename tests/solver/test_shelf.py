@@ -8,6 +8,8 @@ import pytest
 
 from tests.support.soap import LAB, LYE, LYE_DENSITY, make_course, name_sheet
 from workbook.judge.judge import judge
+from workbook.labfile.course import read_course
+from workbook.solver.shelf import Shelf
 from workbook.solver.source import CourseSource
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome
@@ -81,3 +83,9 @@ def test_a_sheet_tells_when_it_is_due_and_what_late_work_costs(tmp_path: Path) -
             "points; what can't be read is none."
         ),
     )
+
+
+def test_students_stand_together_in_the_order_of_the_roster(tmp_path: Path) -> None:
+    shelf = Shelf(read_course(make_course(tmp_path)))
+    assert shelf.mates("b2", 2) == shelf.mates("a1", 2) == ("a1", "b2")
+    assert shelf.mates("c3", 2) == ("c3",)

@@ -39,7 +39,8 @@ from workbook.checker.upgrade import upgrade
 from workbook.draw.key import read_key
 from workbook.errors import TaskError
 from workbook.labfile.enrolment import read_students
-from workbook.solver.source import KEY_FILE, CourseSource
+from workbook.solver.crowd import CrowdSource
+from workbook.solver.source import KEY_FILE
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -48,6 +49,7 @@ if TYPE_CHECKING:
     from starlette.applications import Starlette
 
     from workbook.checker.caller import Porter
+    from workbook.solver.source import CourseSource
 
 #: What a process of a service is told by the one that starts it.
 SETTING_VARIABLE = "WORKBOOK_SERVE"
@@ -178,7 +180,7 @@ def make_app() -> Starlette:
     configure_log()
     threading.Thread(target=_follow, daemon=True, name="follow").start()
     setting = msgspec.json.decode(os.environ[SETTING_VARIABLE], type=Setting)
-    source = CourseSource(Path(setting.course))
+    source = CrowdSource(Path(setting.course))
     database = Database(setting.database)
     record = AttemptRecord(database)
     exchange = Exchange(find_porter(source), serve_course(source, record, read_clock))

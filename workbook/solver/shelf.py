@@ -38,6 +38,26 @@ class Shelf:
     def __contains__(self, student: str) -> bool:
         return student in self._sections
 
+    def mates(self, student: str, count: int) -> tuple[str, ...]:
+        """
+        Return students who stand together on the roster.
+
+        Parameters
+        ----------
+        student : str
+            The id of one of them, who is on the roster.
+        count : int
+            How many at most [-]; the same students whichever of them is named.
+
+        Returns
+        -------
+        tuple of str
+            Their ids.
+        """
+        students = tuple(self._sections)
+        first = students.index(student) // count * count
+        return students[first : first + count]
+
     def find(self, plain: Bench, student: str) -> Bench:
         """
         Return a lab with the bottles of a student's section.

@@ -326,11 +326,11 @@ class CourseSource(Source):
         return self._shelf.find(super()._bench(lab, student), student)
 
     @override
-    def case(self, sheet: SheetId) -> Case:
+    def _check(self, sheet: SheetId) -> None:
         if sheet.student not in self._shelf:
             reason = f"{sheet.student!r} is not on the roster of {self.name!r}."
             raise CheckerRefusedError(Why.STUDENT.value, reason)
-        return super().case(sheet)
+        super()._check(sheet)
 
     def permit(self, student: str, lab: str, at: datetime) -> Permit:
         """
