@@ -245,7 +245,7 @@ def test_a_worked_answer_is_made_of_the_students_own_readings(tmp_path: Path) ->
     said = desk.answer(replace(early, standing=dict(READINGS)))
     assert isinstance(said, Explained)
     assert [line.words for line in said.lines][-2:] == [
-        "= 25.80 g - 24.50 g",
+        "= 25.80 g \N{MINUS SIGN} 24.50 g",
         "= 1.30 g",
     ]
 
