@@ -9,8 +9,9 @@ from itertools import cycle
 from typing import TYPE_CHECKING, NamedTuple
 from urllib.parse import urlsplit
 
+from tests.support.lab import LIME
 from tests.support.serving import PATIENCE_S, Heard
-from tests.support.soap import COURSE, LAB, make_course, name_sheet
+from tests.support.soap import COURSE, LAB_FOLDER, make_course
 from workbook.checker.caller import Caller
 from workbook.checker.token import make_token
 from workbook.draw.key import read_key
@@ -23,6 +24,7 @@ from workbook.wire.message import (
     encode,
     read_reply,
 )
+from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -30,7 +32,6 @@ if TYPE_CHECKING:
 
     from workbook.wire.answer import Answer
     from workbook.wire.message import Question
-    from workbook.wire.sheet import SheetId
 
 #: What a line raises while nobody answers at its other end.
 SILENCE = (OSError, HTTPException)
@@ -45,13 +46,23 @@ class Pupil(NamedTuple):
     attempts: Iterator[JudgeAttempt]
 
 
-def make_crowd(folder: Path, students: int) -> Path:
-    """Write a course of so many students, and return its file."""
+def make_crowd(folder: Path, students: int, lab: Path = LAB_FOLDER) -> Path:
+    """Write a course of so many students on one lab, and return its file."""
     path = make_course(folder)
+    course = path.read_text(encoding="utf-8")
+    path.write_text(course.replace(LAB_FOLDER.as_posix(), lab.as_posix()), "utf-8")
     rows = (f"s{number},Student {number},all\n" for number in range(students))
     roster = "".join(("student,name,section\n", *rows))
     (folder / "roster.csv").write_text(roster, encoding="utf-8")
     return path
+
+
+def make_small_lab(folder: Path) -> Path:
+    """Write a lab that a service is ready for at once, and return its folder."""
+    place = folder / "lime"
+    place.mkdir()
+    (place / "lab.toml").write_text(LIME, encoding="utf-8")
+    return place
 
 
 def make_pupils(course: Path, students: int, seed: int) -> list[Pupil]:
@@ -59,12 +70,15 @@ def make_pupils(course: Path, students: int, seed: int) -> list[Pupil]:
     key = read_key(course.parent / KEY_FILE)
     until = datetime.now(UTC) + timedelta(days=1)
     names = [f"s{number}" for number in range(students)]
+    source = CourseSource(course)
+    (lab,) = source.labs
     pupils = []
-    for name, case in zip(names, CourseSource(course).cases(LAB, names), strict=True):
+    for name, case in zip(names, source.cases(lab, names), strict=True):
         chance = random.Random(f"{seed} {name}")  # noqa: S311 - hides nothing
         steps = list(answer_somehow(case, chance).items())
-        token = make_token(key, Caller(COURSE, name, LAB), until)
-        attempts = _try_again(name_sheet(name), cycle(steps), seed)
+        token = make_token(key, Caller(COURSE, name, lab), until)
+        sheet = SheetId(COURSE, lab, case.graph.lab.public.revision, name)
+        attempts = _try_again(sheet, cycle(steps), seed)
         pupils.append(Pupil(f"Bearer {token}", attempts))
     return pupils
 

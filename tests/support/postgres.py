@@ -9,13 +9,15 @@ import socket
 import subprocess
 import tempfile
 import time
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sqlalchemy import create_engine, text
 from sqlalchemy.exc import OperationalError
+
+from tests.support.watch import list_family
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -89,6 +91,14 @@ class Server:
         """End the server: at once, as a crash does, unless another signal is given."""
         if self._process is not None:
             self._process.send_signal(number)
+            self._process.wait(PATIENCE_S)
+
+    def crash(self) -> None:
+        """End every process of the server at once, as a power cut does."""
+        if self._process is not None:
+            for each in list_family(self._process.pid):
+                with suppress(ProcessLookupError):
+                    os.kill(each, signal.SIGKILL)
             self._process.wait(PATIENCE_S)
 
     def make(self) -> str:
