@@ -17,7 +17,6 @@ import time
 from tests.support.fortress import KINDS, build
 from tests.support.load import make_pupils
 from tests.support.siege import besiege, find_losses
-from workbook.checker.record import open_record
 
 #: How often something is killed where it is not said [-].
 KILLS = 300
@@ -32,7 +31,7 @@ def kill_often(kind: str, kills: int, seed: int) -> bool:
     with build(kind, STUDENTS) as fortress:
         pupils = make_pupils(fortress.course, STUDENTS, seed)
         siege = besiege(fortress.addresses, fortress.victims, pupils, kills, seed)
-        losses = find_losses(siege, open_record(fortress.database))
+        losses = find_losses(siege, fortress.database)
     took_s, load = time.monotonic() - began_s, os.getloadavg()[0]
     out.write(f"{kind}: {kills} kills, seed {seed}, {took_s:.0f} s, load {load:.1f}\n")
     for what, number in (*sorted(siege.counts.items()), *losses.items()):

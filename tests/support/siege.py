@@ -11,6 +11,7 @@ import random
 import threading
 import time
 from collections import Counter
+from contextlib import closing
 from dataclasses import dataclass, field
 from itertools import cycle
 from typing import TYPE_CHECKING, Protocol
@@ -19,13 +20,14 @@ from typing_extensions import override
 
 from tests.support.load import SILENCE, Line
 from tests.support.serving import PATIENCE_S
+from workbook.checker.database import Database
+from workbook.checker.record import AttemptRecord
 from workbook.wire.message import Judged
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from tests.support.load import Pupil
-    from workbook.checker.record import AttemptRecord
     from workbook.wire.message import JudgeAttempt
     from workbook.wire.sheet import SheetId
 
@@ -96,7 +98,8 @@ class Client(threading.Thread):
     ) -> None:
         super().__init__(daemon=True)
         self._siege = siege
-        self._lines = cycle([Line(each, _CLIENT_S) for each in addresses])
+        self._all = [Line(each, _CLIENT_S) for each in addresses]
+        self._lines = cycle(self._all)
         self._line = next(self._lines)
         self._pupils = cycle(pupils)
         self._chance = chance
@@ -115,6 +118,9 @@ class Client(threading.Thread):
                     self._deliver(pupil, question)
         except RuntimeError as error:
             self._siege.faults.append(str(error))
+        finally:
+            for line in self._all:
+                line.close()
 
     def _deliver(self, pupil: Pupil, question: JudgeAttempt) -> None:
         end_s = time.monotonic() + _GIVE_UP_S
@@ -183,16 +189,16 @@ def _wait(siege: Siege, attempts: int) -> None:
         time.sleep(0.002)
 
 
-def find_losses(siege: Siege, record: AttemptRecord) -> dict[str, int]:
+def find_losses(siege: Siege, address: str) -> dict[str, int]:
     """Return how many attempts are lost, counted twice, or known to nobody."""
     given = Counter((each.sheet, each.step) for each in siege.acknowledged.values())
     ((course, lab),) = {(sheet.course, sheet.lab) for sheet, _ in given}
+    with closing(Database(address, may_make=False)) as database:
+        record = AttemptRecord(database)
+        attempts, counted = record.attempts(course, lab), record.progress(course, lab)
     found = Counter(
-        (sheet, each.id)
-        for sheet, attempts in record.attempts(course, lab).items()
-        for each in attempts
+        (sheet, each.id) for sheet, tries in attempts.items() for each in tries
     )
-    counted = record.progress(course, lab)
     return {
         "acknowledged attempts": len(siege.acknowledged),
         "recorded attempts": found.total(),
