@@ -1,8 +1,10 @@
-"""A service that goes away and comes back while a student works."""
+"""A service that is away, and comes while a student works."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import socket
+from datetime import UTC, datetime, timedelta
+from typing import TYPE_CHECKING, NamedTuple
 
 import pytest
 
@@ -10,10 +12,12 @@ from tests.support.axe import find_violations, load_axe
 from tests.support.issued import LAB, students_of
 from tests.support.keyboard import Keyboard
 from tests.support.notebook_view import NotebookView
-from tests.support.service import answer_with, serve
-from workbook.client.way import WAY_FILE, encode_way
-from workbook.solver.desk import Desk
-from workbook.solver.source import CourseSource
+from tests.support.recorded import name_record
+from tests.support.serving import serve
+from workbook.checker.door import make_sheet_token, reach_record
+from workbook.client.way import WAY_FILE, Way, encode_way
+from workbook.draw.key import read_key
+from workbook.solver.source import KEY_FILE, CourseSource
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,32 +26,34 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
     from tests.support.lab_server import LabServer
-    from tests.support.service import Service
 
 pytestmark = [pytest.mark.browser, pytest.mark.service]
 
 STUDENT = "g9r4"
 
-#: No pause is longer than this while the service is away for so short a time [ms].
-PAUSE_MS = 30_000
+#: A service is up after some seconds; no pause before a next try is longer [ms].
+PAUSE_MS = 60_000
+
+
+class Place(NamedTuple):
+    """Where a service will be, and its record."""
+
+    port: int
+    database: str
 
 
 @pytest.fixture
-def folder(course: Path) -> Path:
-    return students_of(course) / STUDENT / LAB
-
-
-@pytest.fixture
-def desk(course: Path) -> Desk:
-    return Desk(CourseSource(course))
-
-
-@pytest.fixture
-def port(desk: Desk, folder: Path) -> int:
-    """Return the port at which the student's folder says that the service is."""
-    with serve(answer_with(desk.answer)) as service:
-        (folder / WAY_FILE).write_bytes(encode_way(service.way))
-        return service.port
+def place(course: Path, tmp_path: Path) -> Place:
+    """Let the student's folder name a service that does not run yet."""
+    with socket.socket() as listener:
+        listener.bind(("127.0.0.1", 0))
+        port = int(listener.getsockname()[1])
+    caller = (CourseSource(course).name, STUDENT, LAB)
+    key, until = read_key(course.parent / KEY_FILE), datetime.now(UTC)
+    token = make_sheet_token(key, caller, until + timedelta(hours=1))
+    content = encode_way(Way(f"http://127.0.0.1:{port}", token))
+    (students_of(course) / STUDENT / LAB / WAY_FILE).write_bytes(content)
+    return Place(port, name_record(tmp_path / "record.sqlite"))
 
 
 @pytest.fixture
@@ -60,32 +66,28 @@ def student(server: LabServer, browser: Browser) -> Iterator[Keyboard]:
     page.close()
 
 
-def answer(student: Keyboard, step: str, text: str) -> str:
-    student.fill(student.card(step).locator("input[type=text]").last, text)
-    return student.check(step)
-
-
-def paths_of(service: Service) -> list[str]:
-    return [path.rpartition("/")[2] for _, path, _ in service.seen]
-
-
 def test_an_answer_waits_for_the_service_and_its_verdict_comes_by_itself(
-    port: int, desk: Desk, student: Keyboard
+    place: Place, course: Path, student: Keyboard
 ) -> None:
-    respond = answer_with(desk.answer)
-    said = answer(student, "soap_mass", "11.5 g")
+    card, last = student.card("soap_mass"), student.card("hand-in")
+    student.fill(card.locator("input[type=text]").last, "11.5 g")
+    said = student.check("soap_mass")
     assert said.startswith("Not judged yet. The checker can't be reached")
-    assert "nothing answers at its address" in said
-    card = student.card("soap_mass")
-    for theme in ("light", "dark"):
+    for theme in ("dark", "light"):
         NotebookView(student.page).use_theme(theme)
         assert find_violations(card) == []
-    with serve(respond, port) as service:
-        card.get_by_text("Sent and judged at ").wait_for(timeout=PAUSE_MS)
-        assert card.get_by_role("status").get_by_text("Sent and judged at ").count()
-        assert student.says("soap_mass")[:10] != "Not judged"
-        assert paths_of(service)[-2:] == ["health", "ask"]
-        assert find_violations(card) == []
-        student.tab_to(student.card("hand-in").get_by_role("button"))
+    more = ("--port", str(place.port), "--database", place.database)
+    with serve(course, *more) as service:
+        status = card.get_by_role("status")
+        status.get_by_text("Sent and judged at ").wait_for(timeout=PAUSE_MS)
+        assert "Not judged" not in student.says("soap_mass")
+        student.tab_to(last.get_by_role("button"))
         student.page.keyboard.press("Enter")
-        student.card("hand-in").get_by_text("Submit this file.").wait_for()
+        last.get_by_text("The checker took it on ").wait_for()
+        service.stop()
+    record = reach_record(place.database)
+    sheets = record.attempts(CourseSource(course).name, LAB)
+    ((attempt,),) = sheets.values()
+    assert attempt.step == "soap_mass"
+    ((taken,),) = record.hand_ins(CourseSource(course).name, LAB).values()
+    assert taken.at > attempt.at
