@@ -110,6 +110,8 @@ class Hub:
         self.base = base
         self.address = address
         self.password = password
+        #: Where hub, proxy and checker listen [-].
+        self.ports: list[int] = []
         #: The interpreter of the student image.
         self.python = base / "student" / "bin" / "python"
 
@@ -277,6 +279,7 @@ def lay_checker(place: Path) -> Path:
 def _run_hub(base: Path, proxy: str) -> Iterator[Hub]:
     ports = _find_ports(4)
     hub = Hub(base, f"http://127.0.0.1:{ports[0]}", secrets.token_hex(8))
+    hub.ports = ports
     settings = base / "hub" / "settings.py"
     config = ROOT / "binder" / "hub" / "jupyterhub_config.py"
     text = _SETTINGS.format(
