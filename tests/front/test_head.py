@@ -26,7 +26,9 @@ def test_a_notice_is_told() -> None:
 
 
 def test_a_sheet_for_practice_says_so() -> None:
-    assert "for practice" in show_head(SHEET, (), is_issued=False)
+    shown = show_head(SHEET, (), is_issued=False)
+    assert "for practice" in shown
+    assert "key can be read" in shown
     assert "for practice" not in show_head(SHEET, (), is_issued=True)
 
 

@@ -18,7 +18,8 @@ _TITLE = "Your sheet"
 
 _PRACTICE = (
     "This is a sheet for practice, with values of its own. It is not kept, and "
-    "can't be handed in."
+    "can't be handed in. Its key can be read on this computer by whoever looks: a "
+    "demonstration is not an examination."
 )
 
 
