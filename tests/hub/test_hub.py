@@ -249,7 +249,7 @@ def test_no_student_listens_where_hub_and_checker_do(hub: Hub) -> None:
     [
         (f"hub/api/users/{BRAM}", "404"),
         ("hub/api/users", "403"),
-        (f"hub/api/users/{BRAM}/tokens", "404"),
+        (f"hub/api/users/{BRAM}/tokens", "403"),
         ("hub/api/services", "403"),
         ("hub/api/proxy", "403"),
         (f"user/{BRAM}/api/contents", "403"),
