@@ -128,7 +128,10 @@ def serve(
             stdout=subprocess.PIPE,
             stderr=errors,
             text=True,
-            env=os.environ | {"PYTHONPATH": str(ROOT)} | (environment or {}),
+            env=os.environ
+            # A service that is killed leaves its files in the folder of the test.
+            | {"PYTHONPATH": str(ROOT), "TMPDIR": str(course.parent)}
+            | (environment or {}),
         )
     with process:
         try:

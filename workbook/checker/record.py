@@ -10,7 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import msgspec
-from sqlalchemy import and_, insert, select, update
+from sqlalchemy import and_, bindparam, insert, select, update
 
 from workbook.checker.database import Database
 from workbook.checker.limit import check_day, check_limit
@@ -35,13 +35,28 @@ _REPLAYED = (
     "Check the step again."
 )
 
-_SHEET = (ATTEMPT.c.course, ATTEMPT.c.lab, ATTEMPT.c.revision, ATTEMPT.c.student)
 _TRY = (
     ATTEMPT.c.id,
     ATTEMPT.c.step,
     ATTEMPT.c.answer,
     ATTEMPT.c.received,
     ATTEMPT.c.outcome,
+)
+
+
+def _is_of(table: Table) -> ColumnElement[bool]:
+    """Say that a row is of the sheet that `_bind` names."""
+    names = ("course", "lab", "revision", "student")
+    return and_(*(table.c[name] == bindparam(f"of_{name}") for name in names))
+
+
+# What every question needs is built once: building costs more than asking.
+_TRIES = select(*_TRY).where(_is_of(ATTEMPT)).order_by(ATTEMPT.c.number)
+_TAKEN = select(HAND_IN.c.digest, HAND_IN.c.received).where(_is_of(HAND_IN))
+_NOTE = (
+    update(ATTEMPT)
+    .where(_is_of(ATTEMPT), ATTEMPT.c.id == bindparam("of_id"))
+    .values(outcome=bindparam("said"))
 )
 
 
@@ -120,11 +135,9 @@ class AttemptRecord:
         CheckerRefusedError
             If the database can't be reached.
         """
-        which = and_(_is_of(ATTEMPT, sheet), ATTEMPT.c.id == attempt)
+        values = {**_bind(sheet), "of_id": attempt, "said": outcome.value}
         with self._database.write(lasting=False) as connection:
-            connection.execute(
-                update(ATTEMPT).where(which).values(outcome=outcome.value)
-            )
+            connection.execute(_NOTE, values)
 
     def tries(self, sheet: SheetId) -> tuple[Try, ...]:
         """
@@ -324,8 +337,7 @@ def open_record(address: str) -> AttemptRecord:
 
 
 def _list_tries(connection: Connection, sheet: SheetId) -> tuple[Try, ...]:
-    rows = select(*_TRY).where(_is_of(ATTEMPT, sheet)).order_by(ATTEMPT.c.number)
-    return tuple(_to_try(*row) for row in connection.execute(rows))
+    return tuple(_to_try(*row) for row in connection.execute(_TRIES, _bind(sheet)))
 
 
 def _to_try(id_: str, step: str, content: str, at: datetime, said: str | None) -> Try:
@@ -333,17 +345,12 @@ def _to_try(id_: str, step: str, content: str, at: datetime, said: str | None) -
 
 
 def _list_taken(connection: Connection, sheet: SheetId) -> list[Taken]:
-    rows = select(HAND_IN.c.digest, HAND_IN.c.received).where(_is_of(HAND_IN, sheet))
-    return [Taken(*row) for row in connection.execute(rows)]
+    return [Taken(*row) for row in connection.execute(_TAKEN, _bind(sheet))]
 
 
-def _is_of(table: Table, sheet: SheetId) -> ColumnElement[bool]:
-    return and_(
-        table.c.course == sheet.course,
-        table.c.lab == sheet.lab,
-        table.c.revision == sheet.revision,
-        table.c.student == sheet.student,
-    )
+def _bind(sheet: SheetId) -> dict[str, object]:
+    """Name a sheet for the statements that are of one."""
+    return {f"of_{key}": each for key, each in msgspec.structs.asdict(sheet).items()}
 
 
 def _insert(
