@@ -223,7 +223,7 @@ def test_another_answer_under_the_same_id_is_not_judged(counter: Counter) -> Non
 def test_a_hand_in_is_sealed_with_the_time_at_which_it_came_first(
     counter: Counter, clock: Clock
 ) -> None:
-    sealed = Sealed(KEY.seal(DIGEST), NOON)
+    sealed = Sealed(KEY.seal("hand-in", COURSE, LAB, "1", "a1", DIGEST), NOON)
     assert counter.answer(ADA, SealHandIn(A1, DIGEST)) == sealed
     clock.now += DAY
     assert counter.answer(ADA, SealHandIn(A1, DIGEST)) == sealed

@@ -66,7 +66,7 @@ def test_a_permit_that_was_copied_to_another_name_opens_nothing(
 
 def test_the_seal_of_a_hand_in_opens_nothing(source: CourseSource) -> None:
     permit = source.permit("a1", LAB, NOON)
-    seal = source.seal(f"permit {source.name} {LAB} a1")
+    seal = source.seal(name_sheet("a1"), f"permit {source.name} {LAB} a1")
     source.permits.write_bytes(
         encode_permits([permit.model_copy(update={"seal": seal})])
     )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from msgspec.structs import replace
 
-from tests.support.soap import make_hand_in
+from tests.support.soap import make_hand_in, name_sheet
 from workbook.errors import HandInError
 from workbook.marking.acceptance import Expected, accept
 from workbook.wire.answer import Answer, Built, Chosen, Derived, Placed, Typed
@@ -167,3 +167,12 @@ def test_every_step_of_the_lab_can_be_answered(
     source: CourseSource, expected: Expected, answers: dict[str, Answer]
 ) -> None:
     assert accept(make_hand_in(source, "a1", answers), "a1.handin.json", expected) == ""
+
+
+def test_a_seal_that_another_student_has_got_does_not_hold(
+    source: CourseSource, expected: Expected
+) -> None:
+    forged = make_hand_in(source, "b2", {})
+    own = name_sheet("a1")
+    stolen = replace(forged, seal=source.seal(own, forged.digest))
+    assert explain(stolen, expected).startswith("its seal is wrong")

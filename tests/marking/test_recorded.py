@@ -50,7 +50,7 @@ def test_the_hand_in_is_as_well_formed_as_a_student_s(
 ) -> None:
     hand_in = take(source, expected, sheet).accepted[0].hand_in
     assert hand_in.digest == digest(hand_in.sheet, hand_in.attempts, hand_in.at)
-    assert source.is_seal(hand_in.seal, hand_in.digest)
+    assert source.is_seal(hand_in.seal, hand_in.sheet, hand_in.digest)
 
 
 def test_what_came_after_the_last_hand_in_is_left_out_and_staff_are_told(

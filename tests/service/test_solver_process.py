@@ -123,7 +123,7 @@ def test_a_course_is_found_by_its_variable(folder: Path, course: Path) -> None:
     assert opened == Opened(source.sheet(A1))
     assert isinstance(judged, Judged)
     assert judged.verdict.outcome is Outcome.RIGHT
-    assert sealed == Sealed(source.seal("ab"))
+    assert sealed == Sealed(source.seal(A1, "ab"))
 
 
 def test_a_trial_is_found_in_its_folder(folder: Path) -> None:

@@ -177,7 +177,7 @@ def test_a_gate_lets_pass_who_answered_rightly_and_nobody_else(
 
 
 def test_a_hand_in_is_sealed(desk: Desk, source: CourseSource) -> None:
-    assert desk.answer(SealHandIn(A1, "ab")) == Sealed(source.seal("ab"))
+    assert desk.answer(SealHandIn(A1, "ab")) == Sealed(source.seal(A1, "ab"))
 
 
 @pytest.mark.parametrize(

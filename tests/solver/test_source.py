@@ -71,11 +71,13 @@ def test_a_course_without_its_key_can_not_be_served(tmp_path: Path) -> None:
 
 
 def test_a_seal_is_known_again_and_no_other(source: CourseSource) -> None:
-    seal = source.seal("ab" * 32)
-    assert source.is_seal(seal, "ab" * 32)
-    assert not source.is_seal(seal, "ac" * 32)
-    assert not source.is_seal("", "ab" * 32)
-    assert not source.is_seal("é", "ab" * 32)
+    sheet, other = name_sheet("a1"), name_sheet("b2")
+    seal = source.seal(sheet, "ab" * 32)
+    assert source.is_seal(seal, sheet, "ab" * 32)
+    assert not source.is_seal(seal, sheet, "ac" * 32)
+    assert not source.is_seal(seal, other, "ab" * 32)
+    assert not source.is_seal("", sheet, "ab" * 32)
+    assert not source.is_seal("é", sheet, "ab" * 32)
 
 
 def test_a_source_serves_several_labs(lab: Lab) -> None:

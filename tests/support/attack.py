@@ -81,7 +81,7 @@ def _forge_tokens() -> Iterator[Attack]:
     bens = make_token(KEY, BEN, NOON + DAY).rpartition(".")[0]
     turned = signature[:5] + ("A" if signature[5] != "A" else "B") + signature[6:]
     content = {"course": COURSE, "lab": LAB, "student": "b2", "until": "2099-01-01Z"}
-    seal = KEY.seal("0" * 64)
+    seal = KEY.seal("hand-in", COURSE, LAB, "1", "b2", "0" * 64)
 
     def sign(secret: str, salt: str = "workbook sheet") -> str:
         return str(URLSafeSerializer(secret, salt=salt).dumps(content))

@@ -76,10 +76,12 @@ def test_any_change_shows_in_the_fingerprint(
 
 
 def test_a_hand_in_that_is_made_carries_its_fingerprint_and_the_seal_of_it() -> None:
-    made = compose_hand_in(ID, ATTEMPTS, NOON, lambda mark: mark[::-1])
+    made = compose_hand_in(
+        ID, ATTEMPTS, NOON, lambda sheet, mark: sheet.student + mark[::-1]
+    )
     assert made.version == HAND_IN_VERSION
     assert made.digest == digest(ID, ATTEMPTS, NOON)
-    assert made.seal == made.digest[::-1]
+    assert made.seal == ID.student + made.digest[::-1]
 
 
 def test_a_hand_in_without_a_checker_is_not_sealed() -> None:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from workbook.labfile.roster import Student
     from workbook.matter.elements import AtomicWeights
     from workbook.solver.source import CourseSource
+    from workbook.wire.sheet import SheetId
 
 _ANSWER_OF: dict[StepKind, type[Answer]] = {
     "reading": Typed,
@@ -68,8 +69,8 @@ class Expected:
     course: str
     students: frozenset[str]
     labs: Mapping[str, LabForm]
-    #: Tells whether a seal is that of a digest.
-    is_seal: Callable[[str, str], bool]
+    #: Tells whether a seal is that of a sheet and a digest.
+    is_seal: Callable[[str, SheetId, str], bool]
 
 
 def expect(source: CourseSource, roster: Iterable[Student]) -> Expected:
@@ -150,7 +151,8 @@ def _object(hand_in: HandIn, name: str, expected: Expected) -> Iterator[str]:
     yield from _object_to_place(hand_in, name, expected)
     if digest(hand_in.sheet, hand_in.attempts, hand_in.at) != hand_in.digest:
         yield "it was changed after it was written: its fingerprint does not fit."
-    if hand_in.seal and not expected.is_seal(hand_in.seal, hand_in.digest):
+    sealed = (hand_in.seal, hand_in.sheet, hand_in.digest)
+    if hand_in.seal and not expected.is_seal(*sealed):
         yield "its seal is wrong: it was not sealed by the checker of this course."
     yield from _object_to_attempts(hand_in, expected.labs[hand_in.sheet.lab])
 

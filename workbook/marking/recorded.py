@@ -16,11 +16,11 @@ from workbook.marking.gather import Accepted, Gathered
 from workbook.wire.handin import compose_hand_in
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
     from datetime import datetime
 
     from workbook.marking.acceptance import Expected
-    from workbook.wire.handin import Attempt, HandIn
+    from workbook.wire.handin import Attempt, HandIn, Sealer
     from workbook.wire.sheet import SheetId
 
 _OPEN = "It was not handed in: what the record holds of it is marked."
@@ -43,14 +43,14 @@ class RecordedSheet:
         """What stands in the place of a file's name."""
         return f"{self.sheet.student}/{self.sheet.lab}"
 
-    def compose(self, seal: Callable[[str], str]) -> HandIn:
+    def compose(self, seal: Sealer) -> HandIn:
         """
         Return it as a hand-in.
 
         Parameters
         ----------
         seal : callable
-            Gives the course's seal of a digest.
+            Gives the course's seal of a sheet and a digest.
 
         Returns
         -------
@@ -71,7 +71,9 @@ class RecordedSheet:
 
 
 def gather_recorded(
-    sheets: Iterable[RecordedSheet], expected: Expected, seal: Callable[[str], str]
+    sheets: Iterable[RecordedSheet],
+    expected: Expected,
+    seal: Sealer,
 ) -> Gathered:
     """
     Return what can be marked of a record, and why the rest can't.
@@ -83,7 +85,7 @@ def gather_recorded(
     expected : Expected
         The course that is marked.
     seal : callable
-        Gives the course's seal of a digest.
+        Gives the course's seal of a sheet and a digest.
 
     Returns
     -------
@@ -99,9 +101,7 @@ def gather_recorded(
     return gathered
 
 
-def _take(
-    recorded: RecordedSheet, expected: Expected, seal: Callable[[str], str]
-) -> Accepted:
+def _take(recorded: RecordedSheet, expected: Expected, seal: Sealer) -> Accepted:
     hand_in = recorded.compose(seal)
     remark = accept(hand_in, recorded.name, expected)
     if not recorded.handed_in:

@@ -128,7 +128,7 @@ class Desk:
                 said = self._judge(question)
             case SealHandIn(sheet=sheet, digest=digest):
                 self._case(sheet)
-                said = Sealed(self._source.seal(digest))
+                said = Sealed(self._source.seal(sheet, digest))
             case PassGate(sheet=sheet, standing=standing):
                 said = self._pass(sheet, standing)
             case _:

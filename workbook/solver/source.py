@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from msgspec.structs import astuple
 from typing_extensions import override
 
 from workbook.draw.key import CourseKey, read_key
@@ -36,6 +37,9 @@ KEY_FILE = "course.key"
 
 #: What a permit's seal is made for: the seal of a hand-in opens no gate.
 _PERMIT = "permit"
+
+#: What a hand-in's seal is made for.
+_HAND_IN = "hand-in"
 
 
 class Source:
@@ -236,12 +240,17 @@ class Source:
         del sheet
         return False
 
-    def seal(self, digest: str) -> str:
+    def seal(self, sheet: SheetId, digest: str) -> str:
         """
         Return the seal of a hand-in.
 
+        A checker sees the fingerprint alone, and can't tell whose hand-in it is of: the
+        seal holds for the sheet of whoever asked, and for no other.
+
         Parameters
         ----------
+        sheet : SheetId
+            Who asks for it.
         digest : str
             The hand-in's fingerprint.
 
@@ -250,9 +259,9 @@ class Source:
         str
             64 hexadecimal digits that nobody else can make.
         """
-        return self._key.seal(digest)
+        return self._key.seal(*_name_hand_in(sheet, digest))
 
-    def is_seal(self, seal: str, digest: str) -> bool:
+    def is_seal(self, seal: str, sheet: SheetId, digest: str) -> bool:
         """
         Tell whether a seal was made here for a hand-in.
 
@@ -260,6 +269,8 @@ class Source:
         ----------
         seal : str
             As it came.
+        sheet : SheetId
+            Whose and what the hand-in is.
         digest : str
             The hand-in's fingerprint.
 
@@ -268,7 +279,7 @@ class Source:
         bool
             False for any other text.
         """
-        return self._key.is_seal(seal, digest)
+        return self._key.is_seal(seal, *_name_hand_in(sheet, digest))
 
     def _bench(self, lab: str, student: str) -> Bench:
         """Return a lab as one student has it: in their variant of it."""
@@ -362,3 +373,8 @@ class CourseSource(Source):
             and self._key.is_seal(permit.seal, *name)
             for permit in self._permitted.read()
         )
+
+
+def _name_hand_in(sheet: SheetId, digest: str) -> tuple[str, ...]:
+    """Return what the seal of a hand-in is of, part by part."""
+    return (_HAND_IN, *map(str, astuple(sheet)), digest)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Callable
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TypeAlias
 
 import msgspec
 from msgspec import Struct
@@ -12,11 +13,11 @@ from msgspec import Struct
 from workbook.wire.answer import Answer
 from workbook.wire.sheet import SheetId
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
 #: The version that this package writes.
 HAND_IN_VERSION = 1
+
+#: Gives the checker's seal of a sheet and a digest.
+Sealer: TypeAlias = Callable[[SheetId, str], str]
 
 
 class Attempt(Struct, frozen=True, forbid_unknown_fields=True):
@@ -71,7 +72,7 @@ def compose_hand_in(
     sheet: SheetId,
     attempts: tuple[Attempt, ...],
     at: datetime,
-    seal: Callable[[str], str] | None = None,
+    seal: Sealer | None = None,
 ) -> HandIn:
     """
     Return a hand-in that fits its content.
@@ -85,7 +86,8 @@ def compose_hand_in(
     at : datetime
         When it is written, with its time zone.
     seal : callable, optional
-        Gives the checker's seal of a digest; without it the hand-in is not sealed.
+        Gives the checker's seal of a sheet and a digest; without it the hand-in is not
+        sealed.
 
     Returns
     -------
@@ -99,5 +101,5 @@ def compose_hand_in(
         attempts=attempts,
         at=at,
         digest=mark,
-        seal=seal(mark) if seal else "",
+        seal=seal(sheet, mark) if seal else "",
     )
