@@ -8,7 +8,7 @@ service, of the server or of the machine does not take it back.
 from __future__ import annotations
 
 import os
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,7 @@ from sqlalchemy.exc import ArgumentError, DBAPIError
 from sqlalchemy.exc import TimeoutError as NoConnectionError
 
 from workbook.checker.log import tell_fault
+from workbook.checker.turn import Turn
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.message import Why
 
@@ -68,7 +69,9 @@ class Database:
         self.name = url.render_as_string(hide_password=True)
         self._is_file = url.get_backend_name() == "sqlite"
         if self._is_file:
-            _keep_private(Path(url.database or ""), may_make=may_make)
+            path = Path(url.database or "")
+            _keep_private(path, may_make=may_make)
+            self._turn = Turn(path.with_name(f"{path.name}-turn"))
         self._engine = _open(url)
 
     @contextmanager
@@ -158,15 +161,20 @@ class Database:
     @contextmanager
     def _begin(self, mode: str) -> Iterator[Connection]:
         try:
-            with self._engine.connect() as connection:
+            with self._wait(mode), self._engine.connect() as connection:
                 connection.execution_options(**{_MODE: mode})
                 with connection.begin():
                     if mode == _WRITE and not self._is_file:
                         connection.execute(text("SET LOCAL synchronous_commit = off"))
                     yield connection
-        except (DBAPIError, NoConnectionError) as error:
+        except (DBAPIError, NoConnectionError, OSError) as error:
             tell_fault(error)
             raise CheckerRefusedError(Why.AWAY.value, AWAY) from error
+
+    def _wait(self, mode: str) -> AbstractContextManager[None]:
+        """Wait for the writers that came before, where the database has no queue."""
+        waits = self._is_file and mode != _READ
+        return self._turn.take() if waits else nullcontext()
 
 
 def _read_address(address: str) -> URL:
