@@ -11,6 +11,7 @@ _BROWSER = "tests/browser/"
 #: Those of them that start a JupyterLab of their own.
 _APART = (
     "tests/browser/test_desk.py",
+    "tests/browser/test_guide.py",
     "tests/browser/test_labs.py",
     "tests/browser/test_preview.py",
 )
