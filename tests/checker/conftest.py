@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
 from typing import TYPE_CHECKING
 
 import pytest
 
 from tests.support.caller import KEY, Clock, open_database
-from tests.support.postgres import find_programs, run_server
+from tests.support.postgres import need_programs, run_server
 from tests.support.soap import COURSE, LAB, STUDENTS, answer_rightly, make_course
 from workbook.checker.counter import Counter
 from workbook.checker.exchange import Exchange
@@ -54,12 +53,7 @@ def answers(source: CourseSource) -> dict[str, Answer]:
 @pytest.fixture(scope="session")
 def postgres() -> Iterator[Server]:
     """Run a PostgreSQL server."""
-    programs = find_programs()
-    if programs is None:
-        if os.environ.get("CI") == "true":
-            pytest.fail("PostgreSQL is not installed.")
-        pytest.skip("PostgreSQL is not installed.")
-    with run_server(programs) as server:
+    with run_server(need_programs()) as server:
         yield server
 
 

@@ -10,19 +10,14 @@ import pytest
 
 from tests.support.fortress import build
 from tests.support.load import make_pupils
-from tests.support.postgres import find_programs
 from tests.support.siege import besiege, find_losses
 
 pytestmark = pytest.mark.service
 
 STUDENTS, KILLS, SEED = 12, 3, 7
 
-needs_server = pytest.mark.skipif(find_programs() is None, reason="no PostgreSQL")
 
-
-@pytest.mark.parametrize(
-    "kind", ["sqlite", pytest.param("replicas", marks=needs_server)]
-)
+@pytest.mark.parametrize("kind", ["sqlite", "replicas"])
 def test_no_acknowledged_attempt_is_lost_and_none_counts_twice(kind: str) -> None:
     with build(kind, STUDENTS) as fortress:
         pupils = make_pupils(fortress.course, STUDENTS, SEED)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from tests.support.load import make_crowd, make_small_lab
-from tests.support.postgres import find_programs, run_server
+from tests.support.postgres import need_programs, run_server
 from tests.support.replica import Replica
 
 if TYPE_CHECKING:
@@ -74,11 +74,7 @@ def build(kind: str, students: int) -> Iterator[Fortress]:
         victims: dict[str, Mortal] = {}
         database = f"sqlite:///{folder / 'record.sqlite'}"
         if kind != "sqlite":
-            programs = find_programs()
-            if programs is None:
-                msg = "No PostgreSQL is installed here."
-                raise RuntimeError(msg)
-            server = stack.enter_context(run_server(programs))
+            server = stack.enter_context(run_server(need_programs()))
             database, victims["the database"] = server.make(), Storeroom(server)
         replicas = [Replica(course, database) for _ in range(KINDS[kind])]
         for number, replica in enumerate(replicas, start=1):

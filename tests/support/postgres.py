@@ -14,6 +14,7 @@ from itertools import count
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from sqlalchemy import create_engine, text
 from sqlalchemy.exc import OperationalError
 
@@ -37,6 +38,21 @@ def find_programs() -> Path | None:
     found = sorted(_DEBIAN.glob("*/bin/initdb"), reverse=True)
     listed = shutil.which("initdb")
     return found[0].parent if found else Path(listed).parent if listed else None
+
+
+def need_programs() -> Path:
+    """
+    Return the folder of the server's programs.
+
+    Without them the test is skipped, in CI it fails.
+    """
+    programs = find_programs()
+    if programs is not None:
+        return programs
+    reason = "no PostgreSQL is installed."
+    if os.environ.get("CI"):
+        pytest.fail(f"In CI a missing tool is a failure: {reason}")
+    pytest.skip(reason)
 
 
 class Server:
