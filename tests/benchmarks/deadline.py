@@ -2,8 +2,9 @@
 A class in the last minute before a deadline, and what durable writing alone costs.
 
 Run as ``python -m tests.benchmarks.deadline [STUDENTS [TRIES [SECONDS [DATABASE]]]]``;
-it serves on the loopback address alone, and ends by itself. The load comes from the
-same machine. An answer's time runs from the moment at which its attempt was due.
+it serves on the loopback address alone, and ends by itself. DATABASE is an address, or
+``postgres`` for a server of PostgreSQL that is started for this alone. The load comes
+from the same machine. An answer's time runs from the moment at which it was due.
 """
 
 from __future__ import annotations
@@ -12,11 +13,13 @@ import os
 import statistics
 import sys
 import tempfile
+from contextlib import ExitStack
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tests.benchmarks.bare import serve_bare
 from tests.support.load import make_crowd, make_pupils
+from tests.support.postgres import need_programs, run_server
 from tests.support.rush import Rush, rush, send_all
 from tests.support.serving import serve
 
@@ -27,6 +30,9 @@ if TYPE_CHECKING:
 
 #: What is done unless told otherwise.
 STUDENTS, TRIES, SECONDS = 500, 10, 60
+
+#: What stands for a server of PostgreSQL of the benchmark's own.
+_SERVER = "postgres"
 
 #: As many processes as the machine of the figures has cores [-].
 WORKERS = 2
@@ -55,20 +61,30 @@ def measure_pace(address: str, pupils: Sequence[Pupil]) -> float:
     return COMPARED / found.took_s
 
 
+def find_databases(stack: ExitStack, said: str, folder: Path) -> tuple[str, str]:
+    """Return where the service keeps its record, and where the bare endpoint does."""
+    if said == _SERVER:
+        server = stack.enter_context(run_server(need_programs()))
+        return server.make(), server.make()
+    own, bare = (f"sqlite:///{folder / name}.sqlite" for name in ("record", "bare"))
+    return said or own, said or bare
+
+
 def main() -> None:
     """Print the figures of the deadline, and the two paces."""
     numbers = [int(each) for each in sys.argv[1:4]]
     students, tries, seconds = (*numbers, *(STUDENTS, TRIES, SECONDS)[len(numbers) :])
-    database = sys.argv[4] if len(sys.argv) > 4 else ""
-    more = ("--database", database) if database else ()
-    with tempfile.TemporaryDirectory() as folder:
-        course = make_crowd(Path(folder), students)
+    said = sys.argv[4] if len(sys.argv) > 4 else ""
+    with ExitStack() as stack:
+        folder = Path(stack.enter_context(tempfile.TemporaryDirectory()))
+        database, bare = find_databases(stack, said, folder)
+        course = make_crowd(folder, students)
         pupils = make_pupils(course, students, seed=1)
-        with serve(course, "--workers", str(WORKERS), *more) as service:
+        more = ("--workers", str(WORKERS), "--database", database)
+        with serve(course, *more) as service:
             print_rush(rush(service.address, pupils, tries, seconds))
             pace = measure_pace(service.address, pupils)
-        bare = database or f"sqlite:///{folder}/bare.sqlite"
-        with serve_bare(bare, WORKERS, Path(folder)) as address:
+        with serve_bare(bare, WORKERS, folder) as address:
             bare_pace = measure_pace(address, pupils)
     sys.stdout.write(
         f"{pace:,.0f} attempts/s judged, {bare_pace:,.0f} written by an endpoint that "
