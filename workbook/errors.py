@@ -314,7 +314,7 @@ class CheckerSlowError(CheckerError):
     """The checker did not answer in time."""
 
     fields = ("task", "limit_s")
-    template = "The checker did not answer within {limit_s} s when asked to {task}."
+    template = "The checker did not answer within {limit_s:.2g} s when asked to {task}."
     task: str
     limit_s: float
 

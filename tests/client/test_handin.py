@@ -43,14 +43,14 @@ def test_the_digest_is_of_the_content() -> None:
 
 def test_the_seal_is_the_checker_s() -> None:
     made = build(SHEET, (attempt(1),), NOON)
-    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1")), 1)
+    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1")))
     assert (sealing.hand_in.seal, sealing.received) == ("5ea1", None)
 
 
 def test_the_time_is_the_checker_s_where_it_tells_one() -> None:
     made = build(SHEET, (attempt(1),), NOON)
     later = NOON + timedelta(hours=1)
-    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1", later)), 1)
+    sealing = seal(made, DirectChecker(lambda _: Sealed("5ea1", later)))
     assert (sealing.hand_in.at, sealing.received) == (NOON, later)
 
 
@@ -59,8 +59,8 @@ def test_without_a_checker_it_stays_unsealed(sheet: Sheet) -> None:
         raise CheckerDiedError(str(question), 1)
 
     made = build(SHEET, (attempt(1),), NOON)
-    assert seal(made, DirectChecker(die), 1) == Sealing(made)
-    assert seal(made, DirectChecker(lambda _: Opened(sheet)), 1) == Sealing(made)
+    assert seal(made, DirectChecker(die)) == Sealing(made)
+    assert seal(made, DirectChecker(lambda _: Opened(sheet))) == Sealing(made)
 
 
 def test_the_file_reads_back_as_it_was(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import threading
+import time
 from typing import TYPE_CHECKING
 
 import pytest
@@ -13,6 +14,7 @@ from workbook.client.direct import DirectChecker
 from workbook.client.history import History
 from workbook.client.outbox import Outbox
 from workbook.client.place import Part
+from workbook.client.transport import LIMIT_S
 from workbook.errors import (
     CheckerAwayError,
     CheckerError,
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
 
     from tests.client.conftest import FakeJudge
     from workbook.wire.handin import Attempt
+    from workbook.wire.message import Statement
     from workbook.wire.sheet import Sheet
 
 AWAY = CheckerAwayError("judge an answer", "nothing answers at its address")
@@ -159,6 +162,41 @@ def test_whoever_waits_is_told_of_each_answer_that_has_to(
     judge.fault = AWAY
     outbox.send()
     assert told == ["wax_mass", "wax_mass", "wait"]
+
+
+def test_whoever_waits_is_not_kept_waiting_by_all_that_waits_before(
+    history: History, judge: FakeJudge, sheet: Sheet
+) -> None:
+    checker = DirectChecker(judge)
+    checker.patience_s = 0.05
+    outbox = Outbox(history, checker, sheet.id)
+    kept = keep(history, "1 g", "2 g")
+    judge.on_question = lambda: time.sleep(0.1)
+    outbox.send(kept[-1])
+    assert texts_of(judge) == ["1 g"]
+    assert "the answers before this one took long" in outbox.wait.explain(kept[1].id)
+    outbox.send()
+    assert texts_of(judge) == ["1 g", "2 g"]
+
+
+def test_only_while_somebody_waits_is_the_time_for_an_answer_short(
+    history: History, judge: FakeJudge, sheet: Sheet, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    checker, limits_s = DirectChecker(judge), list[float]()
+
+    def stall(_: object, *, task: str, limit_s: float) -> Statement:
+        limits_s.append(limit_s)
+        raise CheckerSlowError(task, limit_s)
+
+    checker.patience_s = 3.0
+    monkeypatch.setattr(checker, "ask", stall)
+    outbox = Outbox(history, checker, sheet.id)
+    (kept,) = keep(history, "1 g")
+    outbox.send(kept)
+    asyncio.run(outbox.send_aside())
+    assert 0 < limits_s[0] <= 3
+    assert limits_s[1:] == [LIMIT_S]
+    assert outbox.waiting == [kept]
 
 
 def test_sent_aside_a_question_is_put_in_a_thread_of_its_own(

@@ -79,7 +79,7 @@ def test_an_answer_that_can_t_be_kept_is_not_sent(
     ("fault", "words"),
     [
         (DEAD, "ended with code 137"),
-        (CheckerSlowError("judge", 20.0), "did not answer within 20.0 s"),
+        (CheckerSlowError("judge", 20.0), "did not answer within 20 s"),
         (CheckerRefusedError("closed", "The course is closed."), "course is closed"),
     ],
 )

@@ -55,7 +55,7 @@ def test_what_the_student_side_writes_is_accepted(
     attempts = make_attempts([("dish", Typed("45.05 g"))])
     hand_in = build(name_sheet("a1"), attempts, NOON)
     checker = DirectChecker(Desk(source).answer)
-    receipt = save(seal(hand_in, checker, limit_s=5.0), tmp_path)
+    receipt = save(seal(hand_in, checker), tmp_path)
     (found,) = collect(tmp_path, expected).accepted
     assert (found.name, found.remark) == (receipt.path.name, "")
 

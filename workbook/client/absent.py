@@ -5,6 +5,7 @@ from __future__ import annotations
 from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
+from workbook.client.transport import LIMIT_S
 from workbook.errors import CheckerAwayError
 
 if TYPE_CHECKING:
@@ -23,6 +24,8 @@ _NOBODY = (
 
 class AbsentChecker:
     """Stands where a checker would, and says so whenever it is asked."""
+
+    patience_s = LIMIT_S
 
     def ask(self, question: Question, *, task: str, limit_s: float) -> Statement:
         """

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.client.transport import accept
+from workbook.client.transport import LIMIT_S, accept
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,6 +21,8 @@ class DirectChecker:
     answer : callable
         Takes a question and returns its statement.
     """
+
+    patience_s = LIMIT_S
 
     def __init__(self, answer: Callable[[Question], Statement]) -> None:
         self._answer = answer

@@ -12,8 +12,8 @@ import msgspec
 from msgspec import Struct
 from msgspec.structs import replace
 
-from workbook.client.outbox import LIMIT_S
 from workbook.client.place import locate_readings
+from workbook.client.transport import ask_in_reach
 from workbook.errors import CheckerError, CheckerRefusedError, TaskError
 from workbook.store import write_file
 from workbook.wire.message import Held, Passed, PassGate
@@ -76,7 +76,7 @@ class Gate:
         try:
             question = PassGate(session.sheet.id, session.history.stand().answers)
             task = "show the readings"
-            said = session.checker.ask(question, task=task, limit_s=LIMIT_S)
+            said = ask_in_reach(session.checker, question, task=task)
         except (CheckerRefusedError, TaskError) as error:
             self.trouble = str(error)
         except CheckerError:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from workbook.client.place import Paper, name_papers
+from workbook.client.transport import ask_in_reach
 from workbook.errors import CheckerError, TaskError
 from workbook.store import write_new
 from workbook.wire.handin import Attempt, HandIn, compose_hand_in
@@ -77,7 +78,7 @@ class Sealing:
     received: datetime | None = None
 
 
-def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> Sealing:
+def seal(hand_in: HandIn, checker: Checker) -> Sealing:
     """
     Return the hand-in with the checker's seal, or as it is when there is none.
 
@@ -87,8 +88,6 @@ def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> Sealing:
         As `build` made it.
     checker : Checker
         Who can seal.
-    limit_s : float
-        How long to wait [s].
 
     Returns
     -------
@@ -97,7 +96,7 @@ def seal(hand_in: HandIn, checker: Checker, limit_s: float) -> Sealing:
     """
     question = SealHandIn(hand_in.sheet, hand_in.digest)
     try:
-        said = checker.ask(question, task="seal a hand-in", limit_s=limit_s)
+        said = ask_in_reach(checker, question, task="seal a hand-in")
     except CheckerError:
         return Sealing(hand_in)
     if not isinstance(said, Sealed):

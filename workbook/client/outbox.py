@@ -13,13 +13,16 @@ does.
 from __future__ import annotations
 
 import asyncio
+import time
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, TypeAlias
 
 from workbook.client.delay import Delay, find_delay
 from workbook.client.renewal import renew_verdicts
+from workbook.client.transport import LIMIT_S
 from workbook.client.wait import Wait, say_kept
 from workbook.errors import (
+    CheckerAwayError,
     CheckerDiedError,
     CheckerError,
     CheckerSlowError,
@@ -40,10 +43,10 @@ if TYPE_CHECKING:
     #: What came of a question.
     Said: TypeAlias = Statement | CheckerError
 
-#: How long a question may take [s].
-LIMIT_S = 20.0
-
 _TASK = "judge an answer"
+
+#: Why one was not sent whose turn came too late for whoever waits.
+_TOO_LATE = "the answers before this one took long"
 
 
 class Outbox:
@@ -81,7 +84,9 @@ class Outbox:
 
     def send(self, wanted: Attempt | None = None) -> None:
         """
-        Send what waits, as long as verdicts come.
+        Send what waits, as long as verdicts come and whoever waits has patience.
+
+        Nothing else can be done in the notebook meanwhile.
 
         Parameters
         ----------
@@ -89,10 +94,11 @@ class Outbox:
             One for whose verdict somebody waits.
         """
         steps = self._send(wanted)
+        end_s = time.monotonic() + self._checker.patience_s
         try:
             question = next(steps)
             while True:
-                question = steps.send(self._put(question))
+                question = steps.send(self._put(question, end_s - time.monotonic()))
         except StopIteration:
             return
 
@@ -102,7 +108,7 @@ class Outbox:
         try:
             question = next(steps)
             while True:
-                said = await asyncio.to_thread(self._put, question)
+                said = await asyncio.to_thread(self._put, question, LIMIT_S)
                 question = steps.send(said)
         except StopIteration:
             return
@@ -118,9 +124,11 @@ class Outbox:
         """
         return not await asyncio.to_thread(self._checker.look)
 
-    def _put(self, question: JudgeAttempt) -> Said:
+    def _put(self, question: JudgeAttempt, limit_s: float) -> Said:
+        if limit_s <= 0:
+            return CheckerAwayError(_TASK, _TOO_LATE)
         try:
-            return self._checker.ask(question, task=_TASK, limit_s=LIMIT_S)
+            return self._checker.ask(question, task=_TASK, limit_s=limit_s)
         except CheckerError as error:
             return error
 

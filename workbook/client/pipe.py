@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from workbook.client.process import ENDED, LineProcess
-from workbook.client.transport import accept
+from workbook.client.transport import LIMIT_S, accept
 from workbook.errors import CheckerDiedError, CheckerRefusedError, CheckerSlowError
 from workbook.wire.message import MESSAGE_VERSION, Request, encode, read_reply
 
@@ -52,6 +52,9 @@ class PipeChecker:
     number and dropped. One that dies, talks nonsense, or is silent twice in a row
     is let go, and the next question starts a fresh one.
     """
+
+    #: The first question starts a process, and that takes seconds.
+    patience_s = LIMIT_S
 
     def __init__(self, folder: Path, *, command: Sequence[str] | None = None) -> None:
         # -P: a file of the student's must not stand in for a module of the solver.

@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from workbook.client import handin
 from workbook.client.history import History
-from workbook.client.outbox import LIMIT_S, Outbox
+from workbook.client.outbox import Outbox
 from workbook.client.place import Part, read_sheet
 from workbook.client.standing import Standing
+from workbook.client.transport import ask_in_reach
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.message import Opened, OpenSheet
 from workbook.wire.verdict import Outcome, Verdict
@@ -198,7 +199,7 @@ class Session:
             raise TaskError(msg)
         self.send_again()
         made = handin.build(self.sheet.id, self.history.gather(), datetime.now(UTC))
-        sealing = handin.seal(made, self.checker, LIMIT_S)
+        sealing = handin.seal(made, self.checker)
         return handin.save(sealing, self.folder, unsent=len(self.outbox.waiting))
 
     def close(self) -> None:
@@ -281,7 +282,7 @@ def open_practice(part: Part, checker: Checker) -> Session:
     CheckerRefusedError
         If it makes none.
     """
-    said = checker.ask(OpenSheet(None), task="make a practice sheet", limit_s=LIMIT_S)
+    said = ask_in_reach(checker, OpenSheet(None), task="make a practice sheet")
     if not isinstance(said, Opened):
         raise CheckerRefusedError(_NO_SHEET, "The checker made no practice sheet.")
     session = Session(said.sheet, part, _make_aside(), checker)

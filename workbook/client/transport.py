@@ -4,15 +4,23 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Protocol
 
-from workbook.errors import CheckerRefusedError
+from workbook.errors import CheckerAwayError, CheckerRefusedError
 from workbook.wire.message import Refused
 
 if TYPE_CHECKING:
     from workbook.wire.message import Question, Statement
 
 
+#: How long a question may take [s].
+LIMIT_S = 20.0
+
+
 class Checker(Protocol):
     """A way to the solver that holds the relations and the hidden values."""
+
+    #: How long a card waits for a verdict, and all others with it, before it says that
+    #: there is none yet [s].
+    patience_s: float
 
     def ask(self, question: Question, *, task: str, limit_s: float) -> Statement:
         """
@@ -57,6 +65,40 @@ class Checker(Protocol):
 
     def close(self) -> None:
         """Let go of the checker; whoever started a process ends it."""
+
+
+def ask_in_reach(checker: Checker, question: Question, *, task: str) -> Statement:
+    """
+    Put a question that is not put again by itself, if it would reach the checker.
+
+    Parameters
+    ----------
+    checker : Checker
+        Who is asked.
+    question : Question
+        What is asked.
+    task : str
+        What it is for, in words that complete "asked to ...".
+
+    Returns
+    -------
+    Statement
+        Never a refusal: that is raised.
+
+    Raises
+    ------
+    CheckerDiedError
+        If the checker ended before it answered.
+    CheckerSlowError
+        If it did not answer in `LIMIT_S`.
+    CheckerAwayError
+        If it can't be reached; that is known at once.
+    CheckerRefusedError
+        If it answered, and said no.
+    """
+    if reason := checker.look():
+        raise CheckerAwayError(task, reason)
+    return checker.ask(question, task=task, limit_s=LIMIT_S)
 
 
 def accept(statement: Statement) -> Statement:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbook.client.outbox import LIMIT_S
+from workbook.client.transport import ask_in_reach
 from workbook.errors import CheckerRefusedError
 from workbook.wire.message import Explained, ExplainStep
 
@@ -70,7 +70,7 @@ def ask_worked(session: Session, step: str) -> tuple[WorkedLine, ...]:
     standing = session.history.stand().answers
     answer = standing.pop(step)
     question = ExplainStep(session.sheet.id, step, answer, standing)
-    said = session.checker.ask(question, task=f"explain {step!r}", limit_s=LIMIT_S)
+    said = ask_in_reach(session.checker, question, task=f"explain {step!r}")
     if not isinstance(said, Explained):
         raise CheckerRefusedError(_NO_LINES, "The checker gave no worked answer.")
     return said.lines
