@@ -62,6 +62,20 @@ def test_what_waits_is_sent_until_it_is_judged(
     assert waiting.tell_late("wax_mass").startswith("Sent and judged at ")
 
 
+def test_it_ends_with_the_last_verdict_and_not_a_pause_later(
+    waiting: Session, judge: FakeJudge
+) -> None:
+    async def end() -> None:
+        retry = Retry(waiting.outbox, (0.001, 600.0))
+        retry.start()
+        assert retry.task is not None
+        await asyncio.wait_for(retry.task, 60)
+
+    judge.fault = None
+    asyncio.run(end())
+    assert waiting.outbox.waiting == []
+
+
 def test_what_needs_a_person_is_not_sent_again_and_again(
     waiting: Session, judge: FakeJudge
 ) -> None:

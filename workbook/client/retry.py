@@ -68,9 +68,10 @@ class Retry:
         """Send what waits after each pause, until nothing waits or nothing helps."""
         for pause_s in chain(pauses_s, repeat(pauses_s[-1])):
             await asyncio.sleep(pause_s)
-            if not self._outbox.waiting:
-                return
-            if await self._outbox.is_in_reach():
+            if self._outbox.waiting and await self._outbox.is_in_reach():
                 await self._outbox.send_aside()
                 if self._outbox.delay is Delay.MENDED:
                     return
+            # What has to wait from now on begins with the shortest pause again.
+            if not self._outbox.waiting:
+                return
