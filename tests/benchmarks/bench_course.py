@@ -37,6 +37,7 @@ from workbook.solver.source import CourseSource
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from workbook.marking.gather import Gathered
     from workbook.marking.result import SheetMark
 
 #: Steps that each hand-in answers [-].
@@ -123,16 +124,19 @@ def bench_marking(size: int) -> None:
         expected = expect(source, read_students(source.course.roster))
         out = sys.stdout
         out.write(f"parsing {size:,} hand-ins of {STEPS} steps: {parsing.say()}\n")
-        accepted = gather(entries, expected).accepted
+        found = gather(entries, expected)
         marks: list[list[SheetMark]] = []
-        alone = time_of(
-            lambda: marks.append(list(mark_by_crew(source, accepted, (), Crew(1))))
-        )
+        alone = time_of(lambda: marks.append(mark(source, found, Crew(1))))
         ratio = alone.processor_s / parsing.processor_s
         out.write(f"marking them on one core: {alone.say()}; ratio {ratio:.0f}\n")
-        together = time_of(lambda: marks.append(list(mark_by_crew(source, accepted))))
+        together = time_of(lambda: marks.append(mark(source, found, Crew())))
         out.write(f"marking them on all cores: {together.wall_s:.1f} s by clock\n")
         out.write(f"the marks are the same: {marks[0] == marks[1]}\n")
+
+
+def mark(source: CourseSource, found: Gathered, crew: Crew) -> list[SheetMark]:
+    """Mark what was gathered."""
+    return list(mark_by_crew(source, found.take(), len(found.accepted), (), crew))
 
 
 def grow(folder: Path) -> None:
@@ -142,11 +146,11 @@ def grow(folder: Path) -> None:
     before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     marks: list[SheetMark] = []
 
-    def mark() -> None:
+    def mark_class() -> None:
         gathered = gather(list_entries(folder / "in"), expect(source, roster))
-        marks.extend(mark_by_crew(source, gathered.accepted, (), Crew(1)))
+        marks.extend(mark(source, gathered, Crew(1)))
 
-    taken = time_of(mark)
+    taken = time_of(mark_class)
     most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     each_ms = 1000 * taken.processor_s / len(marks)
     sys.stdout.write(

@@ -14,7 +14,7 @@ from workbook.desk.sheet import SheetCard
 from workbook.desk.survey import SurveyCard
 from workbook.desk.tray import MarkingTray
 from workbook.desk.work import Work
-from workbook.marking.record import RECORD_FILE, encode_record
+from workbook.marking.record import RECORD_FILE, write_record
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
 def write(work: Work, marks: Iterable[SheetMark]) -> None:
     """Write a record, as a marking does."""
-    (work.folder / RECORD_FILE).write_bytes(encode_record(marks))
+    write_record(work.folder / RECORD_FILE, marks)
 
 
 def test_texts_wait_until_they_are_marked(work: Work) -> None:

@@ -37,9 +37,9 @@ def test_processes_give_the_same_marks(
     course: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     accepted = hand_in(course)
-    alone = list(mark_by_crew(CourseSource(course), accepted, (), Crew(1)))
+    alone = list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(1)))
     monkeypatch.setattr(crew, "BATCH", 2)
-    assert list(mark_by_crew(CourseSource(course), accepted, (), Crew(2))) == alone
+    assert list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(2))) == alone
 
 
 @pytest.mark.service
@@ -49,7 +49,7 @@ def test_a_dask_cluster_gives_the_same_marks(
 ) -> None:
     distributed = pytest.importorskip("distributed")
     accepted = hand_in(course)
-    alone = list(mark_by_crew(CourseSource(course), accepted, (), Crew(1)))
+    alone = list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(1)))
     monkeypatch.setattr(crew, "BATCH", 2)
     cluster = distributed.LocalCluster(
         n_workers=1, threads_per_worker=1, dashboard_address=None
@@ -57,7 +57,7 @@ def test_a_dask_cluster_gives_the_same_marks(
     with cluster:
         address = cluster.scheduler_address
         found = list(
-            mark_by_crew(CourseSource(course), accepted, (), Crew(cluster=address))
+            mark_by_crew(CourseSource(course), accepted, 3, (), Crew(cluster=address))
         )
     assert found == alone
 
@@ -67,7 +67,7 @@ def test_a_cluster_that_is_not_there_is_told(
 ) -> None:
     monkeypatch.setitem(sys.modules, "distributed", None)
     with pytest.raises(TaskError, match=r"needs the extra: pip install"):
-        list(mark_by_crew(CourseSource(course), hand_in(course), (), Crew(cluster="x")))
+        list(mark_by_crew(CourseSource(course), (), 3, (), Crew(cluster="x")))
 
 
 def test_a_worker_with_another_course_marks_nothing(course: Path) -> None:

@@ -56,7 +56,7 @@ def test_what_the_student_side_writes_is_accepted(
     hand_in = build(name_sheet("a1"), attempts, NOON)
     checker = DirectChecker(Desk(source).answer)
     receipt = save(seal(hand_in, checker), tmp_path)
-    (found,) = collect(tmp_path, expected).accepted
+    (found,) = collect(tmp_path, expected).take()
     assert (found.name, found.remark) == (receipt.path.name, "")
 
 
@@ -122,3 +122,38 @@ def test_a_name_with_control_codes_is_told_harmlessly(
     (tmp_path / "a\x1b[2J.handin.json").write_text("")
     (problem,) = collect(tmp_path, expected).refused
     assert problem.file == r"a\x1b[2J.handin.json"
+
+
+def test_what_was_changed_before_it_is_marked_is_told_and_not_marked(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    kept = put(source, tmp_path / "a1.handin.json", "a1")
+    changed = put(source, tmp_path / "b.handin.json", "b2")
+    gone = put(source, tmp_path / "c.handin.json", "c3")
+    found = collect(tmp_path, expected)
+    # A whole and sealed one, but another student's; and none at all.
+    changed.write_bytes(kept.read_bytes())
+    gone.unlink()
+    assert [each.name for each in found.take()] == [kept.name]
+    assert [each.file for each in found.refused] == [changed.name, gone.name]
+    for problem in found.refused:
+        assert "was changed while the class was marked" in problem.reason
+
+
+def test_a_later_hand_in_in_its_place_is_not_marked_as_the_earlier(
+    tmp_path: Path, source: CourseSource, expected: Expected
+) -> None:
+    put(source, tmp_path / "a1.handin.json", "a1", hours=3)
+    found = collect(tmp_path, expected)
+    put(source, tmp_path / "a1.handin.json", "a1", hours=4)
+    assert list(found.take()) == []
+    assert [each.file for each in found.refused] == ["a1.handin.json"]
+
+
+def test_what_is_refused_holds_nothing_that_was_read(
+    tmp_path: Path, expected: Expected
+) -> None:
+    (tmp_path / "b2.handin.json").write_text("{")
+    (refused,) = collect(tmp_path, expected).refused
+    # A trace holds every value of the functions that it went through.
+    assert (refused.__traceback__, refused.__context__) == (None, None)

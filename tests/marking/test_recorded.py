@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from msgspec.structs import replace
 
 from tests.support.soap import NOON, make_attempts, name_sheet
 from workbook.marking.recorded import RecordedSheet, gather_recorded
@@ -16,7 +16,7 @@ from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
     from workbook.marking.acceptance import Expected
-    from workbook.marking.gather import Gathered
+    from workbook.marking.gather import Accepted, Gathered
     from workbook.solver.source import CourseSource
 
 HOUR = timedelta(hours=1)
@@ -30,13 +30,21 @@ def sheet() -> RecordedSheet:
 
 
 def take(source: CourseSource, expected: Expected, *sheets: RecordedSheet) -> Gathered:
-    return gather_recorded(sheets, expected, source.seal)
+    held = {each.sheet: each for each in sheets}
+    return gather_recorded(held, held.__getitem__, expected, source.seal)
+
+
+def take_one(
+    source: CourseSource, expected: Expected, sheet: RecordedSheet
+) -> Accepted:
+    (found,) = take(source, expected, sheet).take()
+    return found
 
 
 def test_a_sheet_that_was_handed_in_counts_as_of_then(
     source: CourseSource, expected: Expected, sheet: RecordedSheet
 ) -> None:
-    (found,) = take(source, expected, sheet).accepted
+    found = take_one(source, expected, sheet)
     assert found.at == found.received == NOON + 3 * HOUR
     assert (found.hand_in.attempts, found.remark, found.note) == (
         sheet.attempts,
@@ -48,7 +56,7 @@ def test_a_sheet_that_was_handed_in_counts_as_of_then(
 def test_the_hand_in_is_as_well_formed_as_a_student_s(
     source: CourseSource, expected: Expected, sheet: RecordedSheet
 ) -> None:
-    hand_in = take(source, expected, sheet).accepted[0].hand_in
+    hand_in = take_one(source, expected, sheet).hand_in
     assert hand_in.digest == digest(hand_in.sheet, hand_in.attempts, hand_in.at)
     assert source.is_seal(hand_in.seal, hand_in.sheet, hand_in.digest)
 
@@ -59,7 +67,7 @@ def test_what_came_after_the_last_hand_in_is_left_out_and_staff_are_told(
     early = replace(
         sheet, handed_in=(sheet.attempts[0].at - HOUR, sheet.attempts[0].at)
     )
-    (found,) = take(source, expected, early).accepted
+    found = take_one(source, expected, early)
     assert found.hand_in.attempts == sheet.attempts[:1]
     assert found.note.endswith("are not marked: 1.")
 
@@ -67,7 +75,7 @@ def test_what_came_after_the_last_hand_in_is_left_out_and_staff_are_told(
 def test_a_sheet_that_was_not_handed_in_counts_whole_with_a_remark(
     source: CourseSource, expected: Expected, sheet: RecordedSheet
 ) -> None:
-    (found,) = take(source, expected, replace(sheet, handed_in=())).accepted
+    found = take_one(source, expected, replace(sheet, handed_in=()))
     assert found.at == sheet.attempts[-1].at
     assert found.hand_in.attempts == sheet.attempts
     assert found.remark.startswith("It was not handed in")

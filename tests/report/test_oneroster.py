@@ -10,7 +10,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from workbook.report.oneroster import Item, Place, tabulate_records
+from tests.support.marked import sort_marks
+from workbook.report.oneroster import (
+    RESULTS_FILE,
+    Item,
+    Place,
+    tabulate_records,
+    tabulate_results,
+)
 from workbook.report.table import encode_csv
 
 if TYPE_CHECKING:
@@ -45,7 +52,9 @@ _RESULT_COLUMNS = (
 def tables(
     roster: tuple[Student, ...], marks: list[SheetMark]
 ) -> dict[str, pd.DataFrame]:
-    return tabulate_records(PLACE, [ITEM], roster, marks, ON)
+    asked = [(ITEM, student) for student in roster]
+    results = tabulate_results(PLACE, asked, sort_marks(*marks), ON)
+    return {**tabulate_records(PLACE, [ITEM]), RESULTS_FILE: results}
 
 
 def rows(table: pd.DataFrame) -> list[dict[str, str]]:

@@ -39,6 +39,11 @@ def answer_with_slips(case: Case) -> dict[str, Answer]:
     return answers
 
 
+def sort_marks(*marks: SheetMark) -> dict[tuple[str, str], SheetMark]:
+    """Return marks by lab and student, as a record gives them."""
+    return {(mark.lab, mark.student): mark for mark in marks}
+
+
 def mark_class(source: CourseSource) -> list[SheetMark]:
     """Return the marks of two students of three: all right, and with slips."""
     marks = []

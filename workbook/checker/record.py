@@ -17,6 +17,7 @@ from workbook.checker.limit import check_day, check_limit
 from workbook.checker.tables import ATTEMPT, HAND_IN
 from workbook.checker.tried import Progress, Taken, Try
 from workbook.checker.upgrade import find_revision, newest
+from workbook.checker.view import RecordView
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.message import Why
 from workbook.wire.sheet import SheetId
@@ -286,6 +287,22 @@ class AttemptRecord:
                 sheet, each.step, number, each.outcome, each.received
             )
         return tuple(found.values())
+
+    def view(self) -> RecordView:
+        """
+        Return the record as it stands now, to be read a sheet at a time.
+
+        Returns
+        -------
+        RecordView
+            What comes in later is not in it.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        return RecordView(self._database)
 
     def close(self) -> None:
         """Let go of the database."""

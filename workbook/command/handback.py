@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from workbook.labfile.roster import Student
-    from workbook.marking.result import SheetMark
+    from workbook.marking.record import MarkRecord
     from workbook.solver.source import CourseSource
 
 #: All that is written, so that nothing else is ever set aside.
@@ -38,7 +38,7 @@ def hand_back(
     folder: Path,
     source: CourseSource,
     roster: Sequence[Student],
-    marks: Sequence[SheetMark],
+    marks: MarkRecord,
 ) -> None:
     """
     Write a page for each hand-in, the report on the class, and tables for records.
@@ -51,7 +51,7 @@ def hand_back(
         The course with its key.
     roster : sequence of Student
         The students of the course.
-    marks : sequence of SheetMark
+    marks : MarkRecord
         Those of a lab one behind the other.
 
     Raises
@@ -59,7 +59,7 @@ def hand_back(
     OSError
         If the disk refuses.
     """
-    marked = gather_marked(source, roster, marks)
+    marked = gather_marked(source, roster, marks.walk())
     pages = write_pages(folder / PAGES, source.course.title, marked)
     with click.progressbar(pages, length=len(marks), label="Handing back") as written:
         facts = list(written)

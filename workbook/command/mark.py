@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from itertools import chain
 from typing import TYPE_CHECKING
 
 import click
 
-from workbook.checker.door import reach_record
 from workbook.command.course import fill_output, prepare_course
 from workbook.command.handback import HANDED_BACK, hand_back
 from workbook.command.option import MarkOptions, add_mark_options
-from workbook.command.remark import LOG_FILE, lengthen_log, tell_changes
+from workbook.command.recording import Recording, reach_recording
+from workbook.command.remark import LOG_FILE, log_changes, tell_changes
 from workbook.errors import TaskError
 from workbook.marking.acceptance import expect
 from workbook.marking.comparison import compare, keep_higher, note_kept
@@ -24,14 +25,17 @@ from workbook.marking.listed import read_listed
 from workbook.marking.override import OVERRIDES_FILE, find_idle, read_overrides
 from workbook.marking.points import total
 from workbook.marking.received import Clock, read_received
-from workbook.marking.record import RECORD_FILE, encode_record, read_record
-from workbook.marking.recorded import RecordedSheet, gather_recorded
+from workbook.marking.record import RECORD_FILE, open_record, write_record
+from workbook.marking.recorded import gather_recorded
 from workbook.report.table import (
     encode_csv,
+    list_notes,
+    list_problems,
     tabulate_differences,
     tabulate_marks,
     tabulate_problems,
     tabulate_steps,
+    write_csv,
 )
 from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
@@ -40,6 +44,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    import pandas as pd
     from typing_extensions import Unpack
 
     from workbook.labfile.course import Course
@@ -48,13 +53,16 @@ if TYPE_CHECKING:
     from workbook.marking.gather import Gathered
     from workbook.marking.listed import Listed
     from workbook.marking.override import Override
-    from workbook.marking.result import SheetMark
+    from workbook.marking.record import MarkRecord
 
 #: The tables that `mark` writes.
 MARKS_FILE, STEPS_FILE, PROBLEMS_FILE = "marks.csv", "steps.csv", "problems.csv"
 
 #: What it writes as well where it is given an instructor's list.
 DIFFERENCES_FILE = "differences.csv"
+
+#: The marks of a marking from which only rises count, until these are known.
+_LATER_FILE = "later.jsonl"
 
 #: All that it writes, so that nothing else is ever set aside.
 _OWNED = (
@@ -73,7 +81,7 @@ class _Task:
     clock: Clock
     entries: Sequence[Entry]
     #: In place of them, what a service's record holds; None without one.
-    recorded: Sequence[RecordedSheet] | None
+    recording: Recording | None
     listed: Sequence[Listed]
 
 
@@ -85,19 +93,18 @@ def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
     to = options["to"]
     with fill_output(to, _OWNED, may_replace=options["may_replace"]) as draft:
         gathered = _gather(task)
-        marks = _mark(task, gathered, options)
+        marks = _record(task, gathered, draft, options)
+        number = len(marks)
         if options["against"] is not None:
             marks = _hold_against(options["against"], marks, draft, options)
         _write_marks(draft, task, marks)
         hand_back(draft, task.source, task.roster, marks)
         _write_problems(draft, task, gathered, marks)
-        differing = [*find_differences(task.listed, marks, task.source)]
+        differing = [*find_differences(task.listed, marks.walk(), task.source)]
         if options["readings"]:
             table = tabulate_differences(differing)
             (draft / DIFFERENCES_FILE).write_bytes(encode_csv(table))
-    click.echo(
-        f"Marked {len(gathered.accepted)} of {_count(task)}. {_say_next(gathered, to)}"
-    )
+    click.echo(f"Marked {number} of {_count(task)}. {_say_next(gathered, to)}")
     if differing:
         click.echo(
             f"{len(differing)} readings differ from the list, and changed no mark. "
@@ -119,13 +126,13 @@ def _prepare(course: Path, options: MarkOptions) -> _Task:
         overrides=read_overrides(course.parent / OVERRIDES_FILE),
         clock=_choose_clock(source.course, options),
         entries=[] if handins is None else list_entries(handins),
-        recorded=_read_record(source, options["record"]),
+        recording=_reach(source, options["record"]),
         listed=read_listed(readings, source.labs, ids) if readings else (),
     )
     if options["raises_only"] and options["against"] is None:
         msg = "--raise-only needs --against: the earlier marks that are to stand."
         raise TaskError(msg)
-    if not task.entries and not task.recorded:
+    if not task.entries and not (task.recording and task.recording.sheets):
         what = f"{handins} holds no hand-in: their names end in .handin.json."
         msg = what if handins else "The record holds no answer to a lab of this course."
         raise TaskError(msg)
@@ -143,61 +150,60 @@ def _choose_place(options: MarkOptions) -> None:
         raise TaskError(msg)
 
 
-def _read_record(
-    source: CourseSource, address: str | None
-) -> list[RecordedSheet] | None:
+def _reach(source: CourseSource, address: str | None) -> Recording | None:
     """Return what a service's record holds of a course; None without a record."""
     if address is None:
         return None
-    record = reach_record(address)
-    found = []
-    for lab in source.labs:
-        handed_in = record.hand_ins(source.name, lab)
-        attempts = record.attempts(source.name, lab)
-        for sheet in {**attempts, **handed_in}:
-            times = tuple(each.at for each in handed_in.get(sheet, ()))
-            found.append(RecordedSheet(sheet, attempts.get(sheet, ()), times))
-    return found
+    return reach_recording(address, source.name, source.labs)
 
 
 def _gather(task: _Task) -> Gathered:
-    expected = expect(task.source, task.roster)
-    if task.recorded is not None:
-        with click.progressbar(task.recorded, label="Reading") as seen:
-            return gather_recorded(seen, expected, task.source.seal)
+    source, recording = task.source, task.recording
+    expected = expect(source, task.roster)
+    if recording is not None:
+        with click.progressbar(recording.sheets, label="Reading") as sheets:
+            return gather_recorded(sheets, recording.read, expected, source.seal)
     with click.progressbar(task.entries, label="Reading") as entries:
         return gather(entries, expected, task.clock)
 
 
 def _count(task: _Task) -> str:
     """Return how much there was to mark, in words."""
-    if task.recorded is not None:
-        return f"{len(task.recorded)} sheets of the record"
+    if task.recording is not None:
+        return f"{len(task.recording.sheets)} sheets of the record"
     return f"{len(task.entries)} files"
 
 
-def _mark(task: _Task, gathered: Gathered, options: MarkOptions) -> list[SheetMark]:
-    accepted = gathered.accepted
+def _record(
+    task: _Task, gathered: Gathered, draft: Path, options: MarkOptions
+) -> MarkRecord:
+    """Mark all, and put each mark on the disk as it comes."""
+    number = len(gathered.accepted)
     crew = Crew(options["cores"], options["cluster"])
-    marking = mark_by_crew(task.source, accepted, task.overrides, crew)
-    with click.progressbar(marking, length=len(accepted), label="Marking") as watched:
-        return list(watched)
+    marking = mark_by_crew(task.source, gathered.take(), number, task.overrides, crew)
+    # What only rises is not the record yet.
+    name = _LATER_FILE if options["raises_only"] else RECORD_FILE
+    with click.progressbar(marking, length=number, label="Marking") as watched:
+        return write_record(draft / name, watched)
 
 
 def _hold_against(
-    earlier: Path, marks: list[SheetMark], draft: Path, options: MarkOptions
-) -> list[SheetMark]:
+    earlier: Path, marks: MarkRecord, draft: Path, options: MarkOptions
+) -> MarkRecord:
     """Tell what changes, ask, and return the marks that then count."""
-    before = read_record(earlier)
+    before = open_record(earlier)
     changes = compare(before, marks)
     if options["raises_only"]:
-        changes, marks = note_kept(changes), keep_higher(before, marks)
-    tell_changes(changes)
-    if changes and not options["is_agreed"]:
+        changes = note_kept(changes)
+    logged = log_changes(draft / LOG_FILE, earlier, changes, datetime.now(UTC))
+    has_changed = tell_changes(logged)
+    if has_changed and not options["is_agreed"]:
         click.confirm("Write these marks?", abort=True)
-    log = lengthen_log(earlier, changes, datetime.now(UTC))
-    (draft / LOG_FILE).write_bytes(log)
-    return marks
+    if not options["raises_only"]:
+        return marks
+    raised = write_record(draft / RECORD_FILE, keep_higher(before, marks))
+    marks.path.unlink()
+    return raised
 
 
 def _choose_clock(course: Course, options: MarkOptions) -> Clock:
@@ -209,21 +215,24 @@ def _choose_clock(course: Course, options: MarkOptions) -> Clock:
     return Clock(zone, listed, options["trusts_files"])
 
 
-def _write_marks(folder: Path, task: _Task, marks: Sequence[SheetMark]) -> None:
+def _write_marks(folder: Path, task: _Task, marks: MarkRecord) -> None:
     scheme, labs = task.source.course.marks, task.source.labs
     totals = {name: total(scheme, lab.public) for name, lab in labs.items()}
-    table = tabulate_marks(task.roster, totals, marks)
-    (folder / MARKS_FILE).write_bytes(encode_csv(table))
-    (folder / STEPS_FILE).write_bytes(encode_csv(tabulate_steps(marks)))
-    (folder / RECORD_FILE).write_bytes(encode_record(marks))
+
+    def tabulate(students: Sequence[Student]) -> pd.DataFrame:
+        return tabulate_marks(students, totals, marks)
+
+    write_csv(folder / MARKS_FILE, tabulate, task.roster)
+    write_csv(folder / STEPS_FILE, tabulate_steps, marks.walk())
 
 
 def _write_problems(
-    folder: Path, task: _Task, gathered: Gathered, marks: Sequence[SheetMark]
+    folder: Path, task: _Task, gathered: Gathered, marks: MarkRecord
 ) -> None:
     idle = find_idle(task.overrides, marks)
-    table = tabulate_problems(gathered.refused, gathered.superseded, idle, marks)
-    (folder / PROBLEMS_FILE).write_bytes(encode_csv(table))
+    told = list_problems(gathered.refused, gathered.superseded, idle)
+    problems = chain(told, list_notes(marks.walk()))
+    write_csv(folder / PROBLEMS_FILE, tabulate_problems, problems)
     for problem in gathered.refused:
         click.echo(str(problem), err=True)
 

@@ -12,7 +12,7 @@ from workbook.labfile.course import read_course
 from workbook.labfile.enrolment import read_students
 from workbook.marking.gather import Accepted
 from workbook.marking.mark import mark_all
-from workbook.marking.record import RECORD_FILE, encode_record
+from workbook.marking.record import RECORD_FILE, write_record
 from workbook.rehearsal.handin import make_hand_ins
 from workbook.solver.source import KEY_FILE, CourseSource
 
@@ -63,5 +63,5 @@ def make_demonstration(course: Path, folder: Path) -> tuple[Path, Path]:
     accepted = [Accepted(f"{h.sheet.student}.handin.json", h, "") for h in hand_ins]
     marks = folder / "marks"
     marks.mkdir()
-    (marks / RECORD_FILE).write_bytes(encode_record(mark_all(source, accepted)))
+    write_record(marks / RECORD_FILE, mark_all(source, accepted))
     return copied, marks

@@ -7,15 +7,16 @@ were given back already it is common practice to raise only (no source).
 
 from __future__ import annotations
 
+import dataclasses
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from msgspec.structs import replace
 
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Mapping
     from decimal import Decimal
 
     from workbook.marking.result import SheetMark, StepMark
@@ -50,84 +51,74 @@ class Change:
     is_kept: bool = False
 
 
-def compare(before: Iterable[SheetMark], after: Iterable[SheetMark]) -> list[Change]:
+#: The marks of a marking, by lab and student, in its order.
+Marks: TypeAlias = "Mapping[tuple[str, str], SheetMark]"
+
+
+def compare(before: Marks, after: Marks) -> Iterator[Change]:
     """
-    Return what changed from one marking to another.
+    Find what changed from one marking to another.
 
     Parameters
     ----------
-    before, after : iterable of SheetMark
-        The earlier and the later marking.
+    before, after : mapping of (str, str) to SheetMark
+        The earlier and the later marking, by lab and student.
 
-    Returns
-    -------
-    list of Change
+    Yields
+    ------
+    Change
         By lab and student; a sheet that earns the same in every step is left out.
     """
-    old = {(mark.lab, mark.student): mark for mark in before}
-    new = {(mark.lab, mark.student): mark for mark in after}
-    changes = [
-        _compare(*key, old.get(key), new.get(key)) for key in sorted({*old, *new})
-    ]
-    return [each for each in changes if each.before != each.after or each.steps]
+    for key in sorted({*before, *after}):
+        change = _compare(*key, before.get(key), after.get(key))
+        if change.before != change.after or change.steps:
+            yield change
 
 
-def keep_higher(
-    before: Iterable[SheetMark], after: Sequence[SheetMark]
-) -> list[SheetMark]:
+def keep_higher(before: Marks, after: Marks) -> Iterator[SheetMark]:
     """
-    Return the later marks, or the earlier where they were higher.
+    Yield the later marks, or the earlier where they were higher.
 
     Parameters
     ----------
-    before : iterable of SheetMark
-        The earlier marking.
-    after : sequence of SheetMark
-        The later one.
+    before, after : mapping of (str, str) to SheetMark
+        The earlier and the later marking, by lab and student.
 
-    Returns
-    -------
-    list of SheetMark
-        In the order of the later marking, those that are in the earlier one alone at
-        the end of their lab; a mark that was kept says so.
+    Yields
+    ------
+    SheetMark
+        Lab by lab, in the order of the later marking, those that are in the earlier one
+        alone at the end of their lab; a mark that was kept says so.
     """
-    old = {(mark.lab, mark.student): mark for mark in before}
-    kept: list[SheetMark] = []
-    for mark in after:
-        earlier = old.pop((mark.lab, mark.student), None)
-        if earlier is None or earlier.points <= mark.points:
-            kept.append(mark)
-        else:
-            kept.append(_keep(earlier, f"the later gives {say_points(mark.points)}."))
-    kept += [_keep(each, "nothing was found to mark later.") for each in old.values()]
-    return sorted(kept, key=lambda mark: mark.lab)
+    for lab in sorted({lab for lab, _ in (*before, *after)}):
+        for key in (key for key in after if key[0] == lab):
+            yield _choose(before.get(key), after[key])
+        for key in (key for key in before if key[0] == lab and key not in after):
+            yield _keep(before[key], "nothing was found to mark later.")
 
 
-def note_kept(changes: Iterable[Change]) -> list[Change]:
+def note_kept(changes: Iterable[Change]) -> Iterator[Change]:
     """
-    Return changes with what only rises are counted of.
+    Yield changes with what only rises are counted of.
 
     Parameters
     ----------
     changes : iterable of Change
         What `compare` gave.
 
-    Returns
-    -------
-    list of Change
+    Yields
+    ------
+    Change
         Those that would fall say that the earlier mark stands.
     """
-    return [
-        Change(
-            student=each.student,
-            lab=each.lab,
-            before=each.before,
-            after=each.after,
-            steps=each.steps,
-            is_kept=_falls(each),
-        )
-        for each in changes
-    ]
+    for each in changes:
+        yield dataclasses.replace(each, is_kept=_falls(each))
+
+
+def _choose(earlier: SheetMark | None, mark: SheetMark) -> SheetMark:
+    if earlier is None or earlier.points <= mark.points:
+        return mark
+    return _keep(earlier, f"the later gives {say_points(mark.points)}.")
 
 
 def _falls(change: Change) -> bool:

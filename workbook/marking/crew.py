@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from workbook.marking.mark import mark_all
@@ -16,7 +17,7 @@ from workbook.solver.crew import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from workbook.marking.gather import Accepted
     from workbook.marking.override import Override
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
 
 def mark_by_crew(
     source: CourseSource,
-    accepted: Sequence[Accepted],
+    accepted: Iterable[Accepted],
+    number: int,
     overrides: Sequence[Override] = (),
     crew: Crew = ALL_CORES,
 ) -> Iterator[SheetMark]:
@@ -38,8 +40,10 @@ def mark_by_crew(
     source : CourseSource
         The course with its key; workers of a cluster must find its file, and what lies
         beside it, at the same place.
-    accepted : sequence of Accepted
-        In the order of the marks.
+    accepted : iterable of Accepted
+        In the order of the marks; they are taken when somebody can mark them.
+    number : int
+        About how many there are [-].
     overrides : sequence of Override
         What persons decided, in the order of deciding.
     crew : Crew
@@ -55,15 +59,15 @@ def mark_by_crew(
     TaskError
         If there is no such cluster, or a worker ends or finds another course.
     """
-    workers = count_workers(crew, len(accepted))
+    workers = count_workers(crew, number)
     if crew.cluster is None and workers == 1:
         yield from mark_all(source, accepted, overrides)
         return
     path = source.course.path.resolve()
     course = (str(path), stamp_course(path))
-    starts = range(0, len(accepted), BATCH)
-    given = _sort(overrides)
-    batches = ((*course, *_cut(accepted[at : at + BATCH], given)) for at in starts)
+    left, given = iter(accepted), _sort(overrides)
+    lots = iter(lambda: list(islice(left, BATCH)), [])
+    batches = ((*course, *_cut(lot, given)) for lot in lots)
     yield from work_in_batches(crew, workers, mark_batch, batches)
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
-from itertools import groupby
+from itertools import groupby, islice
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -27,11 +27,11 @@ from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
 from workbook.marking.wording import say_answer, say_band, say_points
-from workbook.solver.crew import cases_in_turn
+from workbook.solver.crew import BATCH
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping
 
     from workbook.judge.case import Case
     from workbook.labfile.course import MarkScheme
@@ -235,7 +235,7 @@ def _list_waiting(steps: tuple[StepMark, ...]) -> str:
 
 def mark_all(
     source: CourseSource,
-    accepted: Sequence[Accepted],
+    accepted: Iterable[Accepted],
     overrides: Iterable[Override] = (),
 ) -> Iterator[SheetMark]:
     """
@@ -245,8 +245,8 @@ def mark_all(
     ----------
     source : CourseSource
         The course with its key; the values of a lab are drawn for many at once.
-    accepted : sequence of Accepted
-        In the order of the marks.
+    accepted : iterable of Accepted
+        Those of a lab one behind the other, in the order of the marks.
     overrides : iterable of Override
         What persons decided, in the order of deciding.
 
@@ -261,10 +261,10 @@ def mark_all(
     for (student, lab, step), override in list_standing(overrides).items():
         given.setdefault((student, lab), {})[step] = override
     for lab, several in groupby(accepted, key=lambda each: each.hand_in.sheet.lab):
-        group = list(several)
-        students = [each.hand_in.sheet.student for each in group]
-        cases = cases_in_turn(source, lab, students)
-        for each, student, case in zip(group, students, cases, strict=True):
-            deadline = find_deadline(course.calendar, scheme.late, lab, student)
-            rules = Rules(scheme, deadline, given.get((student, lab), {}))
-            yield mark_sheet(each, case, rules)
+        while lot := list(islice(several, BATCH)):
+            students = [each.hand_in.sheet.student for each in lot]
+            cases = source.cases(lab, students)
+            for each, student, case in zip(lot, students, cases, strict=True):
+                deadline = find_deadline(course.calendar, scheme.late, lab, student)
+                rules = Rules(scheme, deadline, given.get((student, lab), {}))
+                yield mark_sheet(each, case, rules)

@@ -156,7 +156,7 @@ def list_standing(
 
 
 def find_idle(
-    overrides: Iterable[Override], marks: Iterable[SheetMark]
+    overrides: Iterable[Override], marks: Mapping[tuple[str, str], SheetMark]
 ) -> tuple[str, ...]:
     """
     Return the decisions that found nothing to act on, or give more than there is.
@@ -165,28 +165,31 @@ def find_idle(
     ----------
     overrides : iterable of Override
         In the order of deciding.
-    marks : iterable of SheetMark
-        All that were marked.
+    marks : mapping of (str, str) to SheetMark
+        All that were marked, by lab and student.
 
     Returns
     -------
     tuple of str
         A sentence for each: the student may have left, or a step have been renamed.
     """
-    worth: dict[tuple[str, str, str], Decimal] = {}
-    for mark in marks:
-        worth[mark.student, mark.lab, ""] = mark.out_of
-        worth |= {(mark.student, mark.lab, s.step): s.out_of for s in mark.steps}
     said = []
     for place, each in list_standing(overrides).items():
         given = each.points or Decimal(0)
         what = f"what {each.marker} gave for {' / '.join(filter(None, place))}"
-        if place not in worth:
+        most = _find_worth(marks.get((each.lab, each.student)), each.step)
+        if most is None:
             said.append(f"{what} found no such step or sheet among what was marked.")
-        elif given > worth[place]:
-            most = say_points(worth[place])
-            said.append(f"{what} is {say_points(given)}, of {most} in all.")
+        elif given > most:
+            said.append(f"{what} is {say_points(given)}, of {say_points(most)} in all.")
     return tuple(map(to_printable, said))
+
+
+def _find_worth(mark: SheetMark | None, step: str) -> Decimal | None:
+    """Return what a step is worth, or a sheet; None where there is none."""
+    if mark is None or not step:
+        return None if mark is None else mark.out_of
+    return next((each.out_of for each in mark.steps if each.step == step), None)
 
 
 def _encode(override: Override) -> bytes:

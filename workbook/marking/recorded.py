@@ -7,29 +7,31 @@ hand-in counts; where nobody did, all of it does, as of the last answer.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from datetime import datetime
+from typing import TYPE_CHECKING, TypeAlias
+
+from msgspec import Struct
 
 from workbook.errors import HandInError
 from workbook.marking.acceptance import accept
-from workbook.marking.gather import Accepted, Gathered
-from workbook.wire.handin import compose_hand_in
+from workbook.marking.gather import Accepted, Gathered, gather_pieces
+from workbook.wire.handin import Attempt, compose_hand_in
+from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
-    from datetime import datetime
 
     from workbook.marking.acceptance import Expected
-    from workbook.wire.handin import Attempt, HandIn, Sealer
-    from workbook.wire.sheet import SheetId
+    from workbook.wire.handin import HandIn, Sealer
 
 _OPEN = "It was not handed in: what the record holds of it is marked."
 
 _LATER = "Answers that came after it was handed in are not marked: {number}."
 
 
-@dataclass(frozen=True, slots=True)
-class RecordedSheet:
+class RecordedSheet(Struct, frozen=True, forbid_unknown_fields=True):
     """What a service's record holds of one sheet."""
 
     sheet: SheetId
@@ -41,7 +43,7 @@ class RecordedSheet:
     @property
     def name(self) -> str:
         """What stands in the place of a file's name."""
-        return f"{self.sheet.student}/{self.sheet.lab}"
+        return name_sheet(self.sheet)
 
     def compose(self, seal: Sealer) -> HandIn:
         """
@@ -70,18 +72,77 @@ class RecordedSheet:
         return compose_hand_in(self.sheet, counted, at, seal)
 
 
+#: Gives what a record holds of a sheet now.
+ReadSheet: TypeAlias = Callable[[SheetId], RecordedSheet]
+
+
+@dataclass(frozen=True, slots=True)
+class RecordPiece:
+    """A sheet of a service's record."""
+
+    sheet: SheetId
+    read: ReadSheet
+    expected: Expected
+    seal: Sealer
+
+    @property
+    def name(self) -> str:
+        """What stands in the place of a file's name."""
+        return name_sheet(self.sheet)
+
+    def take(self) -> Accepted:
+        """
+        Read it, as if it had been handed in.
+
+        Returns
+        -------
+        Accepted
+            With the service's time.
+
+        Raises
+        ------
+        HandInError
+            If it can't be marked in this course.
+        """
+        recorded = self.read(self.sheet)
+        hand_in = recorded.compose(self.seal)
+        remark = accept(hand_in, self.name, self.expected)
+        if not recorded.handed_in:
+            remark = _OPEN
+        later = len(recorded.attempts) - len(hand_in.attempts)
+        note = _LATER.format(number=later) if later else ""
+        return Accepted(self.name, hand_in, remark, hand_in.at, note)
+
+
+def name_sheet(sheet: SheetId) -> str:
+    """
+    Return what stands in the place of a file's name.
+
+    Parameters
+    ----------
+    sheet : SheetId
+        A sheet of a record.
+
+    Returns
+    -------
+    str
+        Student and lab.
+    """
+    return f"{sheet.student}/{sheet.lab}"
+
+
 def gather_recorded(
-    sheets: Iterable[RecordedSheet],
-    expected: Expected,
-    seal: Sealer,
+    sheets: Iterable[SheetId], read: ReadSheet, expected: Expected, seal: Sealer
 ) -> Gathered:
     """
     Return what can be marked of a record, and why the rest can't.
 
     Parameters
     ----------
-    sheets : iterable of RecordedSheet
+    sheets : iterable of SheetId
         One for each student and lab.
+    read : callable
+        Gives what the record holds of a sheet.
     expected : Expected
         The course that is marked.
     seal : callable
@@ -92,20 +153,4 @@ def gather_recorded(
     Gathered
         In the order of labs and students.
     """
-    gathered = Gathered()
-    for each in sorted(sheets, key=lambda one: (one.sheet.lab, one.sheet.student)):
-        try:
-            gathered.accepted.append(_take(each, expected, seal))
-        except HandInError as error:
-            gathered.refused.append(error)
-    return gathered
-
-
-def _take(recorded: RecordedSheet, expected: Expected, seal: Sealer) -> Accepted:
-    hand_in = recorded.compose(seal)
-    remark = accept(hand_in, recorded.name, expected)
-    if not recorded.handed_in:
-        remark = _OPEN
-    later = len(recorded.attempts) - len(hand_in.attempts)
-    note = _LATER.format(number=later) if later else ""
-    return Accepted(recorded.name, hand_in, remark, hand_in.at, note)
+    return gather_pieces(RecordPiece(s, read, expected, seal) for s in sheets)

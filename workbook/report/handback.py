@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
-from itertools import groupby
+from itertools import groupby, islice, product
 from typing import TYPE_CHECKING
 
 from workbook.judge.noted import settle
 from workbook.report.fact import find_fact
-from workbook.report.oneroster import tabulate_records
+from workbook.report.oneroster import (
+    RESULTS_FILE,
+    tabulate_records,
+    tabulate_results,
+)
 from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
 from workbook.report.signal import find_signals, print_signals, tabulate_signals
-from workbook.report.table import encode_csv
-from workbook.solver.crew import cases_in_turn
+from workbook.report.table import encode_csv, write_csv
+from workbook.solver.crew import BATCH
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
     from datetime import date
     from pathlib import Path
+
+    import pandas as pd
 
     from workbook.labfile.roster import Student
     from workbook.marking.result import SheetMark
@@ -58,20 +64,19 @@ def gather_marked(
     """
     students = {student.id: student for student in roster}
     for lab, several in groupby(marks, key=lambda mark: mark.lab):
-        group = list(several)
         revision = source.labs[lab].public.revision
-        ids = [mark.student for mark in group]
-        cases = cases_in_turn(source, lab, ids)
-        for mark, case in zip(group, cases, strict=True):
-            sheet = SheetId(source.name, lab, revision, mark.student)
-            answers = {s.step: s.answer for s in mark.steps if s.answer is not None}
-            yield Marked(
-                student=students[mark.student],
-                mark=mark,
-                # Readings of the student's own bench take the place of drawn ones.
-                case=settle(case, answers),
-                sheet=source.show_whole(sheet, case),
-            )
+        while lot := list(islice(several, BATCH)):
+            cases = source.cases(lab, [mark.student for mark in lot])
+            for mark, case in zip(lot, cases, strict=True):
+                sheet = SheetId(source.name, lab, revision, mark.student)
+                given = {s.step: s.answer for s in mark.steps if s.answer is not None}
+                yield Marked(
+                    student=students[mark.student],
+                    mark=mark,
+                    # Readings of the student's own bench replace drawn ones.
+                    case=settle(case, given),
+                    sheet=source.show_whole(sheet, case),
+                )
 
 
 def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator[Fact]:
@@ -148,7 +153,7 @@ def write_records(
     place: Place,
     items: Sequence[Item],
     roster: Sequence[Student],
-    marked: tuple[Iterable[SheetMark], date],
+    marked: tuple[Mapping[tuple[str, str], SheetMark], date],
 ) -> None:
     """
     Write the tables that a system of records takes in.
@@ -163,8 +168,8 @@ def write_records(
         The labs of the course.
     roster : sequence of Student
         Each has a result for each lab.
-    marked : (iterable of SheetMark, date)
-        The marks of those who handed in, and when they were given.
+    marked : (mapping of (str, str) to SheetMark, date)
+        The marks of those who handed in, by lab and student, and when they were given.
 
     Raises
     ------
@@ -172,5 +177,11 @@ def write_records(
         If the disk refuses.
     """
     folder.mkdir()
-    for name, table in tabulate_records(place, items, roster, *marked).items():
+    for name, table in tabulate_records(place, items).items():
         (folder / name).write_bytes(encode_csv(table))
+    marks, day = marked
+
+    def tabulate(asked: Sequence[tuple[Item, Student]]) -> pd.DataFrame:
+        return tabulate_results(place, asked, marks, day)
+
+    write_csv(folder / RESULTS_FILE, tabulate, product(items, roster))

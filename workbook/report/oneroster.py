@@ -23,7 +23,7 @@ import pandas as pd
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
     from datetime import date
     from decimal import Decimal
 
@@ -82,6 +82,9 @@ _WHOLE = ("", "")
 
 _CATEGORY = "labs"
 
+#: The table of a set that grows with the class.
+RESULTS_FILE = "results.csv"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
@@ -105,15 +108,9 @@ class Place:
     period_id: str
 
 
-def tabulate_records(
-    place: Place,
-    items: Sequence[Item],
-    roster: Sequence[Student],
-    marks: Iterable[SheetMark],
-    on: date,
-) -> dict[str, pd.DataFrame]:
+def tabulate_records(place: Place, items: Sequence[Item]) -> dict[str, pd.DataFrame]:
     """
-    Return every table of a set, by the name of its file.
+    Return every table of a set but the results, by the name of its file.
 
     Parameters
     ----------
@@ -121,24 +118,12 @@ def tabulate_records(
         Where the course is filed.
     items : sequence of Item
         The labs of the course.
-    roster : sequence of Student
-        Each has a result for each lab.
-    marks : iterable of SheetMark
-        Of those who handed in.
-    on : date
-        When they were marked.
 
     Returns
     -------
     dict of str to DataFrame
         All text; the columns are those of the standard [1]_.
     """
-    found = {(mark.lab, mark.student): mark for mark in marks}
-    results = [
-        _tell_result(place, item, student, found.get((item.lab, student.id)), on)
-        for item in items
-        for student in roster
-    ]
     return {
         "manifest.csv": _tabulate_manifest(),
         "categories.csv": pd.DataFrame(
@@ -147,8 +132,39 @@ def tabulate_records(
         "lineItems.csv": pd.DataFrame(
             [_tell_item(place, item) for item in items], columns=list(_ITEMS)
         ),
-        "results.csv": pd.DataFrame(results, columns=list(_RESULTS)),
     }
+
+
+def tabulate_results(
+    place: Place,
+    asked: Iterable[tuple[Item, Student]],
+    marks: Mapping[tuple[str, str], SheetMark],
+    on: date,
+) -> pd.DataFrame:
+    """
+    Return the results of some students in some labs.
+
+    Parameters
+    ----------
+    place : Place
+        Where the course is filed.
+    asked : iterable of (Item, Student)
+        Lab and student of each result.
+    marks : mapping of (str, str) to SheetMark
+        Of those who handed in, by lab and student.
+    on : date
+        When they were marked.
+
+    Returns
+    -------
+    DataFrame
+        (n_asked, 9), all text; the columns are those of the standard [1]_.
+    """
+    results = [
+        _tell_result(place, item, student, marks.get((item.lab, student.id)), on)
+        for item, student in asked
+    ]
+    return pd.DataFrame(results, columns=list(_RESULTS))
 
 
 def _name(place: Place, *parts: str) -> str:

@@ -8,7 +8,8 @@ like a formula. Such a text gets an apostrophe in front, which spreadsheets take
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from itertools import islice
+from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 import pandas as pd
 
@@ -16,14 +17,23 @@ from workbook.marking.printable import to_cell
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
     from decimal import Decimal
+    from pathlib import Path
 
     from workbook.errors import HandInError
     from workbook.issuing.answerbook import AnswerPage
     from workbook.labfile.roster import Student
     from workbook.marking.difference import Difference
     from workbook.marking.result import SheetMark
+
+T = TypeVar("T")
+
+#: Things that are tabulated at once [-].
+_AT_ONCE = 1000
+
+#: A row of the table of problems: file, kind and reason.
+Problem: TypeAlias = tuple[str, str, str]
 
 _MARKS = (
     "student",
@@ -77,7 +87,7 @@ _DIFFERENCES = (
 def tabulate_marks(
     roster: Iterable[Student],
     totals: Mapping[str, Decimal],
-    marks: Iterable[SheetMark],
+    marks: Mapping[tuple[str, str], SheetMark],
 ) -> pd.DataFrame:
     """
     Return a row for every student of the roster and every lab.
@@ -88,8 +98,8 @@ def tabulate_marks(
         In the order of the table.
     totals : mapping of str to Decimal
         What each lab is worth [point].
-    marks : iterable of SheetMark
-        Of those who handed in.
+    marks : mapping of (str, str) to SheetMark
+        Of those who handed in, by lab and student.
 
     Returns
     -------
@@ -97,14 +107,13 @@ def tabulate_marks(
         (n_students * n_labs, 11), all text, with the columns student, name, section,
         lab, points, out_of, taken_off, late_off, handed_in, file and remark.
     """
-    found = {(mark.student, mark.lab): mark for mark in marks}
     rows = [
         (
             each.id,
             each.name,
             each.section,
             lab,
-            *_sum_up(found.get((each.id, lab)), out),
+            *_sum_up(marks.get((lab, each.id)), out),
         )
         for each in roster
         for lab, out in totals.items()
@@ -174,36 +183,70 @@ def tabulate_answers(pages: Iterable[AnswerPage]) -> pd.DataFrame:
     return pd.DataFrame(rows, columns=list(_ANSWERS))
 
 
-def tabulate_problems(
-    refused: Sequence[HandInError],
-    superseded: Sequence[HandInError],
-    idle: Sequence[str] = (),
-    noted: Iterable[SheetMark] = (),
-) -> pd.DataFrame:
+def tabulate_problems(problems: Iterable[Problem]) -> pd.DataFrame:
     """
     Return a row for every file that was not marked, and every other problem.
 
     Parameters
     ----------
-    refused : sequence of HandInError
-        Files that can't be marked.
-    superseded : sequence of HandInError
-        Files that a newer one takes the place of.
-    idle : sequence of str
-        What is to be said of decisions by hand.
-    noted : iterable of SheetMark
-        All that was marked; their notes are for staff alone.
+    problems : iterable of (str, str, str)
+        What `list_problems` and `list_notes` give.
 
     Returns
     -------
     DataFrame
         (n_problems, 3), all text, with the columns file, kind and reason.
     """
-    rows = [(each.file, "refused", each.reason) for each in refused]
-    rows += [(each.file, "older", each.reason) for each in superseded]
-    rows += [("", "by hand", each) for each in idle]
-    rows += [(mark.file, "look at", note) for mark in noted for note in mark.notes]
-    return pd.DataFrame(rows, columns=["file", "kind", "reason"])
+    return pd.DataFrame(list(problems), columns=["file", "kind", "reason"])
+
+
+def list_problems(
+    refused: Iterable[HandInError],
+    superseded: Iterable[HandInError] = (),
+    idle: Iterable[str] = (),
+) -> Iterator[Problem]:
+    """
+    List what was not marked, and what did not count.
+
+    Parameters
+    ----------
+    refused : iterable of HandInError
+        Files that can't be marked.
+    superseded : iterable of HandInError
+        Files that a newer one takes the place of.
+    idle : iterable of str
+        What is to be said of decisions by hand.
+
+    Yields
+    ------
+    (str, str, str)
+        File, kind and reason.
+    """
+    for each in refused:
+        yield each.file, "refused", each.reason
+    for each in superseded:
+        yield each.file, "older", each.reason
+    for said in idle:
+        yield "", "by hand", said
+
+
+def list_notes(marks: Iterable[SheetMark]) -> Iterator[Problem]:
+    """
+    List what is to be looked at of what was marked; it is for staff alone.
+
+    Parameters
+    ----------
+    marks : iterable of SheetMark
+        All that was marked.
+
+    Yields
+    ------
+    (str, str, str)
+        File, kind and reason.
+    """
+    for mark in marks:
+        for note in mark.notes:
+            yield mark.file, "look at", note
 
 
 def tabulate_differences(differences: Iterable[Difference]) -> pd.DataFrame:
@@ -254,6 +297,33 @@ def encode_csv(table: pd.DataFrame, *, has_head: bool = True) -> bytes:
         index=False, lineterminator="\r\n", header=has_head
     )
     return text.encode()
+
+
+def write_csv(
+    path: Path, tabulate: Callable[[Sequence[T]], pd.DataFrame], things: Iterable[T]
+) -> None:
+    """
+    Write a table of any length, some rows at a time.
+
+    Parameters
+    ----------
+    path : Path
+        The CSV file; it is made.
+    tabulate : callable
+        Gives the rows of some things, with any columns, and for none the head alone.
+    things : iterable
+        What the table is of.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    left = iter(things)
+    with path.open("xb") as file:
+        file.write(encode_csv(tabulate(())))
+        while some := list(islice(left, _AT_ONCE)):
+            file.write(encode_csv(tabulate(some), has_head=False))
 
 
 def _sum_up(mark: SheetMark | None, out_of: Decimal) -> tuple[str, ...]:
