@@ -69,7 +69,8 @@ class Pages:
         """
         body = await _read_body(request)
         if isinstance(body, Said):
-            return _respond(body)
+            # What else comes on this connection is not read.
+            return _respond(body, is_last=True)
         refused = self._exchange.enter()
         if refused is not None:
             return _respond(refused)
@@ -184,8 +185,10 @@ async def _read_body(request: Request) -> bytes | Said:
     return bytes(body)
 
 
-def _respond(said: Said) -> Response:
+def _respond(said: Said, *, is_last: bool = False) -> Response:
     headers = {"Cache-Control": "no-store"}
+    if is_last:
+        headers["Connection"] = "close"
     if said.again_s:
         headers["Retry-After"] = str(said.again_s)
     if said.status == HTTPStatus.UNAUTHORIZED:

@@ -12,8 +12,10 @@ import multiprocessing
 import os
 import signal
 import socket
+import sys
 import tempfile
 import threading
+from contextlib import suppress
 from datetime import UTC, datetime
 from functools import partial
 from multiprocessing.connection import wait
@@ -27,6 +29,7 @@ from uvicorn.supervisors import Multiprocess
 
 from workbook.checker.app import build_app
 from workbook.checker.caller import Porters
+from workbook.checker.connection import Connection
 from workbook.checker.counter import serve_course
 from workbook.checker.database import Database
 from workbook.checker.exchange import Exchange
@@ -41,6 +44,9 @@ from workbook.errors import TaskError
 from workbook.labfile.enrolment import read_students
 from workbook.solver.crowd import CrowdSource
 from workbook.solver.source import KEY_FILE
+
+if sys.platform != "win32":
+    import resource
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -137,11 +143,14 @@ def serve(setting: Setting, listener: socket.socket, workers: int) -> None:
     database.check_server()
     upgrade(database)
     database.close()
+    _open_many()
     os.environ[SETTING_VARIABLE] = msgspec.json.encode(setting).decode()
     config = uvicorn.Config(
         "workbook.checker.launch:make_app",
         factory=True,
         workers=workers,
+        http=Connection,
+        ws="none",
         log_config=None,
         access_log=False,
         server_header=False,
@@ -159,6 +168,15 @@ def serve(setting: Setting, listener: socket.socket, workers: int) -> None:
     with tempfile.TemporaryDirectory(prefix="workbook-figures-") as folder:
         os.environ[FOLDER_VARIABLE] = folder
         Multiprocess(config, sockets=[listener]).run()
+
+
+def _open_many() -> None:
+    """Let this process and its children have as many connections as the system does."""
+    if sys.platform != "win32":
+        _, most = resource.getrlimit(resource.RLIMIT_NOFILE)
+        # Some systems name no limit here, and take none.
+        with suppress(ValueError, OSError):
+            resource.setrlimit(resource.RLIMIT_NOFILE, (most, most))
 
 
 def make_app() -> Starlette:
