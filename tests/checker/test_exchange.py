@@ -118,7 +118,8 @@ def test_a_replay_and_a_used_up_step_are_told_apart(exchange: Exchange) -> None:
 
 
 def test_who_asks_too_fast_is_told_when_to_come_again(exchange: Exchange) -> None:
-    for _ in range(BURST):
+    # On a slow machine some more are taken meanwhile.
+    for _ in range(2 * BURST):
         exchange.reply(bear(), b"")
     said = exchange.reply(bear(), OPEN)
     assert (said.status, why(said), said.again_s) == (429, Why.RATE, 1)
@@ -131,8 +132,9 @@ class _Faulty:
     def __init__(self, fault: Exception) -> None:
         self._fault = fault
 
-    def find(self, _: str) -> Caller:
+    def find(self, token: str, address: str = "") -> Caller:
         """Know everybody."""
+        del token, address
         return ADA
 
     def answer(self, _: Caller, __: Question) -> Statement:

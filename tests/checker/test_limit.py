@@ -92,6 +92,14 @@ def test_one_caller_does_not_slow_another() -> None:
     assert pace.spend("b") == 0
 
 
+def test_to_look_counts_nothing() -> None:
+    pace = Pace(_Seconds(), burst=1, rate_per_s=0.5)
+    assert [pace.tell_wait("a") for _ in range(3)] == [0, 0, 0]
+    assert pace.spend("a") == 0
+    # One in two seconds.
+    assert pace.tell_wait("a") == pytest.approx(2)
+
+
 def test_who_waits_long_has_no_more_than_a_burst() -> None:
     clock = _Seconds()
     pace = Pace(clock)

@@ -76,8 +76,9 @@ class Pages:
             return _respond(refused)
         try:
             header = request.headers.get("authorization", "")
+            address = request.client.host if request.client else ""
             said = await to_thread.run_sync(
-                self._exchange.reply, header, body, limiter=self._room
+                self._exchange.reply, header, body, address, limiter=self._room
             )
         finally:
             self._exchange.leave()

@@ -48,7 +48,7 @@ class Caller:
 class Porter(Protocol):
     """A way to find who asks."""
 
-    def find(self, token: str) -> Caller:
+    def find(self, token: str, address: str = "") -> Caller:
         """
         Return whose token this is.
 
@@ -56,6 +56,8 @@ class Porter(Protocol):
         ----------
         token : str
             As it came.
+        address : str
+            Where from.
 
         Returns
         -------
@@ -82,7 +84,7 @@ class Porters:
     def __init__(self, *porters: Porter) -> None:
         self._porters = porters
 
-    def find(self, token: str) -> Caller:
+    def find(self, token: str, address: str = "") -> Caller:
         """
         Return whose token this is.
 
@@ -90,6 +92,8 @@ class Porters:
         ----------
         token : str
             As it came.
+        address : str
+            Where from.
 
         Returns
         -------
@@ -104,7 +108,7 @@ class Porters:
         refused = CheckerRefusedError(Why.CALLER.value, UNKNOWN)
         for porter in self._porters:
             try:
-                return porter.find(token)
+                return porter.find(token, address)
             except CheckerRefusedError as error:
                 refused = error
         raise refused

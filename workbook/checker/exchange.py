@@ -69,6 +69,7 @@ class Said:
 class _Asked:
     """What is known of a question by the time it is answered."""
 
+    address: str
     caller: Caller | None = None
     kind: str = "none"
     lab: str = ""
@@ -119,7 +120,7 @@ class Exchange:
             self._open -= 1
         count_open(-1)
 
-    def reply(self, header: str, body: bytes) -> Said:
+    def reply(self, header: str, body: bytes, address: str = "") -> Said:
         """
         Return what goes back for one question.
 
@@ -129,6 +130,8 @@ class Exchange:
             The value of the header Authorization; empty where there is none.
         body : bytes
             As it came.
+        address : str
+            Where from.
 
         Returns
         -------
@@ -136,7 +139,7 @@ class Exchange:
             Whatever went wrong.
         """
         began_s = time.perf_counter()
-        asked = _Asked()
+        asked = _Asked(address)
         try:
             said = self._reply(header, body, asked)
         except CheckerRefusedError as error:
@@ -153,7 +156,7 @@ class Exchange:
         found = _BEARER.fullmatch(header)
         if found is None:
             raise CheckerRefusedError(Why.CALLER.value, _NAMELESS)
-        asked.caller = caller = self._porter.find(found[1])
+        asked.caller = caller = self._porter.find(found[1], asked.address)
         wait_s = math.ceil(self._pace.spend((caller.course, caller.student)))
         if wait_s:
             return refuse_because(Why.RATE, _TOO_FAST.format(wait_s=wait_s), wait_s)

@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import asyncio
+import threading
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from tornado.web import HTTPError
 
 from workbook.checker.caller import UNKNOWN, Caller
+from workbook.checker.memory import Memory
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.message import Why
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
+    from jupyterhub.services.auth import HubAuth
+
     from workbook.labfile.roster import Student
 
-#: How long the hub's word is remembered [s].
-_REMEMBERED_S = 60
+#: How long the hub is waited for: it answers in milliseconds [s].
+_PATIENCE_S = 3.0
 
 _SILENT = "The hub does not say who asks at the moment."
 _NOT_LISTED = (
@@ -37,6 +43,8 @@ class HubPorter:
         The students' ids, by their names on the hub.
     identify : callable
         Gives what the hub knows of a token's owner, or None.
+    memory : Memory or None
+        What the hub said before; None for nothing yet.
 
     Notes
     -----
@@ -49,12 +57,14 @@ class HubPorter:
         course: str,
         students: Mapping[str, str],
         identify: Callable[[str], Mapping[str, Any] | None],
+        memory: Memory | None = None,
     ) -> None:
+        self._memory = memory or Memory()
         self._course = course
         self._students = students
         self._identify = identify
 
-    def find(self, token: str) -> Caller:
+    def find(self, token: str, address: str = "") -> Caller:
         """
         Return whose token this is.
 
@@ -62,6 +72,8 @@ class HubPorter:
         ----------
         token : str
             As it came.
+        address : str
+            Where from.
 
         Returns
         -------
@@ -72,11 +84,27 @@ class HubPorter:
         ------
         CheckerRefusedError
             If the hub does not know it, it is of no server of its owner's, the owner is
-            not on the roster, or the hub can't be reached.
+            not on the roster, or the hub can't be reached; or if too many came from
+            there that were not known, and this one is not known yet.
         """
+        known = self._memory.recall(token)
+        if known is not None:
+            return known
+        self._memory.check_pace(token, address)
+        try:
+            caller = self._ask(token)
+        except CheckerRefusedError as error:
+            if error.code == Why.CALLER.value:
+                self._memory.keep_refused(token, address, str(error))
+            raise
+        self._memory.keep(token, caller)
+        return caller
+
+    def _ask(self, token: str) -> Caller:
+        """Ask the hub, and make a caller of what it says."""
         try:
             model = self._identify(token)
-        except HTTPError as error:
+        except (HTTPError, TimeoutError) as error:
             raise CheckerRefusedError(Why.AWAY.value, _SILENT) from error
         if model is None or not _is_of_own_server(model):
             raise CheckerRefusedError(Why.CALLER.value, UNKNOWN)
@@ -113,8 +141,25 @@ def open_hub(course: str, roster: Sequence[Student]) -> HubPorter:
     except ModuleNotFoundError as error:
         msg = "A service of a hub needs: pip install 'lab-workbook[hub]'."
         raise TaskError(msg) from error
-    auth = HubAuth(cache_max_age=_REMEMBERED_S)
-    return HubPorter(course, map_logins(roster), auth.user_for_token)
+    loop = asyncio.new_event_loop()
+    threading.Thread(target=loop.run_forever, daemon=True, name="hub").start()
+    return HubPorter(course, map_logins(roster), partial(_identify, HubAuth(), loop))
+
+
+def _identify(
+    auth: HubAuth, loop: asyncio.AbstractEventLoop, token: str
+) -> Mapping[str, Any] | None:
+    """Ask the hub, several threads at once, and none for long."""
+    # The library would put one question after the other, and wait without end; and its
+    # memory has no bounds.
+    asking = auth.user_for_token(token, use_cache=False, sync=False)
+    asked = asyncio.run_coroutine_threadsafe(asking, loop)
+    try:
+        found: Mapping[str, Any] | None = asked.result(_PATIENCE_S)
+    except TimeoutError:
+        asked.cancel()
+        raise
+    return found
 
 
 def map_logins(roster: Sequence[Student]) -> dict[str, str]:

@@ -99,10 +99,21 @@ class Pace:
     ----------
     clock : callable
         Gives the time [s].
+    burst : int
+        So many may come at once [-].
+    rate_per_s : float
+        So many go on coming [1/s].
     """
 
-    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
+    def __init__(
+        self,
+        clock: Callable[[], float] = time.monotonic,
+        burst: int = BURST,
+        rate_per_s: float = RATE_PER_S,
+    ) -> None:
         self._clock = clock
+        self._burst = float(burst)
+        self._rate_per_s = rate_per_s
         #: What is left of each caller's burst, and since when [-, s].
         self._left: OrderedDict[Hashable, tuple[float, float]] = OrderedDict()
         self._turn = threading.Lock()
@@ -123,10 +134,32 @@ class Pace:
         """
         now = self._clock()
         with self._turn:
-            left, since = self._left.pop(caller, (float(BURST), now))
-            left = min(float(BURST), left + (now - since) * RATE_PER_S)
-            wait_s = max(0.0, (1 - left) / RATE_PER_S)
+            left, wait_s = self._look(caller, now)
             self._left[caller] = (left if wait_s else left - 1, now)
+            self._left.move_to_end(caller)
             if len(self._left) > _MOST_CALLERS:
                 self._left.popitem(last=False)
         return wait_s
+
+    def tell_wait(self, caller: Hashable) -> float:
+        """
+        Tell how long a caller would have to wait, and count nothing.
+
+        Parameters
+        ----------
+        caller : hashable
+            Who would ask.
+
+        Returns
+        -------
+        float
+            0 where a question would be answered [s].
+        """
+        with self._turn:
+            return self._look(caller, self._clock())[1]
+
+    def _look(self, caller: Hashable, now: float) -> tuple[float, float]:
+        """Return what is left of a caller's burst, and how long they have to wait."""
+        left, since = self._left.get(caller, (self._burst, now))
+        left = min(self._burst, left + (now - since) * self._rate_per_s)
+        return left, max(0.0, (1 - left) / self._rate_per_s)
