@@ -121,7 +121,5 @@ c.JupyterHub.services = [
         "display": False,
     },
 ]
-# The checker learns who asks from the token of the student's server, and no more.
-c.JupyterHub.load_roles = [
-    {"name": "checker", "services": ["checker"], "scopes": ["read:users:name"]},
-]
+# The checker asks the hub who somebody is with that student's own token. It has no
+# role: its own token opens nothing.

@@ -8,9 +8,13 @@ from __future__ import annotations
 
 import json
 import sqlite3
+import urllib.error
+import urllib.request
 from typing import TYPE_CHECKING
+from urllib.parse import urljoin
 
 import pytest
+from typing_extensions import override
 
 from tests.support.hub import ADA, BRAM, CHECKER_USER, LAB, list_processes, start_hub
 from tests.support.keyboard import Keyboard
@@ -36,8 +40,10 @@ SAFE = {
 TRY = """\
 import ctypes, glob, os, signal, socket, sys, urllib.request
 what, *given = sys.argv[1:]
-def call(place, token):
-    request = urllib.request.Request(place, headers={"Authorization": token})
+def call(place, token, method="GET"):
+    headers = {"Authorization": token, "Content-Type": "application/json"}
+    body = None if method == "GET" else b"{}"
+    request = urllib.request.Request(place, body, headers, method=method)
     return urllib.request.urlopen(request, timeout=10)
 def trace(process):
     libc = ctypes.CDLL(None, use_errno=True)
@@ -269,3 +275,102 @@ def read_token(process: int) -> str:
     with open(f"/proc/{process}/environ", "rb") as file:  # noqa: PTH123  no file
         pairs = (each.partition(b"=") for each in file.read().split(b"\0"))
     return next(v.decode() for k, _, v in pairs if k == b"JUPYTERHUB_API_TOKEN")
+
+
+#: What the hub says no to: not there for whoever asks, or forbidden.
+NO = {"403", "404"}
+
+
+@pytest.mark.parametrize(
+    ("method", "place"),
+    [
+        ("GET", "users"),
+        ("GET", f"users/{BRAM}"),
+        ("GET", f"users/{BRAM}/tokens"),
+        ("POST", f"users/{BRAM}/tokens"),
+        ("POST", f"users/{BRAM}/server"),
+        ("DELETE", f"users/{BRAM}/server"),
+        ("POST", f"users/{BRAM}/activity"),
+        ("PATCH", f"users/{BRAM}"),
+        ("DELETE", f"users/{BRAM}"),
+        ("POST", "users/eve"),
+        ("POST", "users"),
+        ("GET", "groups"),
+        ("GET", "services"),
+        ("GET", "proxy"),
+        ("POST", "proxy"),
+        ("POST", "shutdown"),
+        ("GET", f"../../user/{BRAM}/api/contents"),
+        ("POST", f"../../user/{BRAM}/api/kernels"),
+    ],
+)
+@pytest.mark.usefixtures("said")
+def test_the_checker_s_own_token_opens_nothing(
+    hub: Hub, method: str, place: str
+) -> None:
+    token = read_token(list_processes(CHECKER_USER, "serve")[0])
+    address = urljoin(f"{hub.address}/hub/api/", place)
+    assert attack(hub, "call", address, f"token {token}", method) in NO
+
+
+@pytest.mark.usefixtures("said")
+def test_the_hub_knows_the_checker_s_token_and_gives_it_no_scope(hub: Hub) -> None:
+    token = read_token(list_processes(CHECKER_USER, "serve")[0])
+    status, content = ask(hub, "hub/api/user", {"Authorization": f"token {token}"})
+    told = json.loads(content)
+    assert (status, told["kind"], told["name"]) == (200, "service", "checker")
+    # Of itself alone it may know something.
+    assert {scope.partition("!")[2] for scope in told["scopes"]} <= {"service=checker"}
+    assert {scope.partition(":")[0] for scope in told["scopes"]} <= {"read"}
+
+
+class Refusing(urllib.request.HTTPRedirectHandler):
+    """Follows no redirection: to be sent to a log-in is to be refused."""
+
+    @override
+    def redirect_request(self, *_: object) -> None:
+        return None
+
+
+def ask(
+    hub: Hub, place: str, headers: dict[str, str], body: bytes | None = None
+) -> tuple[int, bytes]:
+    """Ask for a page as nobody that the system knows, and return what comes."""
+    request = urllib.request.Request(f"{hub.address}/{place}", body, headers)  # noqa: S310  loopback
+    try:
+        with urllib.request.build_opener(Refusing).open(request, timeout=10) as answer:
+            return answer.status, answer.read()
+    except urllib.error.HTTPError as error:
+        return error.code, error.read()
+
+
+def list_cookies(browser: Browser, *addresses: str) -> dict[str, str]:
+    """Return the cookies that the second student's browser sends to some addresses."""
+    context = browser.contexts[1]
+    return {each["name"]: each["value"] for each in context.cookies(list(addresses))}
+
+
+@pytest.mark.usefixtures("said")
+def test_a_browser_shows_another_s_server_no_log_in(hub: Hub, browser: Browser) -> None:
+    own = list_cookies(browser, f"{hub.address}/user/{BRAM}/", f"{hub.address}/hub/")
+    shown = list_cookies(browser, f"{hub.address}/user/{ADA}/")
+    assert {f"jupyterhub-user-{BRAM}", "jupyterhub-hub-login"} <= own.keys()
+    assert not {f"jupyterhub-user-{BRAM}", "jupyterhub-hub-login"} & shown.keys()
+    cookie = "; ".join(f"{name}={value}" for name, value in shown.items())
+    for place in ("hub/api/user", f"user/{BRAM}/api/contents", "hub/home"):
+        assert ask(hub, place, {"Cookie": cookie})[0] in {302, 403}
+
+
+@pytest.mark.usefixtures("said")
+def test_another_s_cookies_open_neither_one_s_own_server_nor_the_checker(
+    hub: Hub, browser: Browser
+) -> None:
+    own = list_cookies(browser, f"{hub.address}/user/{BRAM}/", f"{hub.address}/hub/")
+    own[f"jupyterhub-user-{ADA}"] = own[f"jupyterhub-user-{BRAM}"]
+    cookie = {"Cookie": "; ".join(f"{name}={value}" for name, value in own.items())}
+    assert ask(hub, f"user/{ADA}/api/contents", cookie)[0] in {302, 403}
+    status, content = ask(hub, "services/checker/ask", cookie, b"{}")
+    assert (status, json.loads(content)["statement"]["why"]) == (401, "caller")
+    for token in own.values():
+        header = {"Authorization": f"Bearer {token}"}
+        assert ask(hub, "services/checker/ask", header, b"{}")[0] == 401
