@@ -39,9 +39,11 @@ def test_there_is_a_page_for_each_student_and_lab(
     marked: list[Marked], tmp_path: Path
 ) -> None:
     facts = list(write_pages(tmp_path, "Salt & soap", marked))
-    assert [fact.mark.student for fact in facts] == ["a1", "b2"]
+    assert [fact.student for fact in facts] == ["a1", "b2"]
     for student in ("a1", "b2"):
-        page = (tmp_path / student / "olive-oil-soap.html").read_text(encoding="utf-8")
+        page = (tmp_path / "pages" / student / "olive-oil-soap.html").read_text(
+            encoding="utf-8"
+        )
         assert page.startswith("<!DOCTYPE html>")
 
 

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tests.support.classroom import make_fact, make_mark, make_step
+from tests.support.classroom import make_mark, make_step
 from workbook.labfile.roster import Student
+from workbook.report.cohort import line_up
+from workbook.report.fact import sum_up
 from workbook.report.notice import list_notices
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from workbook.report.cohort import Cohort
     from workbook.report.fact import Fact
 
 NAMES = ("steady", "absent", "low", "short", "busy")
@@ -16,18 +21,24 @@ ROSTER = [Student(name, name.title()) for name in NAMES]
 STEPS = ("oil_volume", "oil_mass", "oil_amount", "soap_mass")
 
 
-def make_class() -> list[Fact]:
+def line_up_class(*facts: Fact) -> Cohort:
+    return line_up(STEPS, (), facts)
+
+
+def take(student: str, kinds: Iterable[str]) -> Fact:
+    """Return what came of each step of a student."""
+    steps = [make_step(s, kind) for s, kind in zip(STEPS, kinds, strict=True)]
+    return sum_up(make_mark(student, steps), STEPS, {})
+
+
+def make_class() -> Cohort:
     kinds = {
         "steady": ["right"] * 4,
         "low": ["right", "slip", "slip", "slip"],
         "short": ["right", "right", "blank", "blank"],
         "busy": ["right"] * 2 + ["slip"] * 2,
     }
-    facts = []
-    for name, found in kinds.items():
-        steps = [make_step(s, kind) for s, kind in zip(STEPS, found, strict=True)]
-        facts.append(make_fact(make_mark(name, steps)))
-    return facts
+    return line_up_class(*(take(name, found) for name, found in kinds.items()))
 
 
 def reasons() -> dict[str, str]:
@@ -54,14 +65,11 @@ def test_who_left_much_blank_is_named() -> None:
 
 
 def test_who_tried_more_than_twice_as_often_is_named() -> None:
-    steps = [make_step(step, "slip") for step in STEPS]
-    eager = make_fact(make_mark("busy", steps))
-    names = ("steady", "low", "short")
-    right = [make_step(step) for step in STEPS]
-    quiet = [make_fact(make_mark(name, right)) for name in names]
-    (_, notice) = list_notices(ROSTER, [*quiet, eager])
+    eager = take("busy", ["slip"] * 4)
+    quiet = [take(name, ["right"] * 4) for name in ("steady", "low", "short")]
+    (_, notice) = list_notices(ROSTER, line_up_class(*quiet, eager))
     assert notice.reasons[1].startswith("made 12 attempts")
 
 
 def test_an_empty_class_is_no_error() -> None:
-    assert len(list_notices(ROSTER, [])) == len(ROSTER)
+    assert len(list_notices(ROSTER, line_up_class())) == len(ROSTER)

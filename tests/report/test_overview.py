@@ -8,6 +8,7 @@ import html5lib
 import pytest
 
 from tests.support.page_text import read_page
+from workbook.report.cohort import form_cohort
 from workbook.report.fact import find_fact
 from workbook.report.overview import (
     look_over,
@@ -25,7 +26,8 @@ if TYPE_CHECKING:
 @pytest.fixture(scope="module")
 def overview(marked: list[Marked], roster: tuple[Student, ...]) -> Overview:
     facts = [find_fact(each.mark, each.case) for each in marked]
-    return look_over(marked[0].case.graph, roster, facts)
+    graph = marked[0].case.graph
+    return look_over(graph, roster, form_cohort(graph, facts))
 
 
 @pytest.fixture(scope="module")
@@ -78,7 +80,10 @@ def test_one_lab_can_stand_in_another_page(overview: Overview) -> None:
 def test_an_empty_class_has_a_report(
     marked: list[Marked], roster: tuple[Student, ...]
 ) -> None:
-    page = print_overviews("S", [look_over(marked[0].case.graph, roster, [])]).decode()
+    graph = marked[0].case.graph
+    page = print_overviews(
+        "S", [look_over(graph, roster, form_cohort(graph, []))]
+    ).decode()
     assert "0 of 3 students handed in." in page
     assert "Nobody answered this step." in page
 

@@ -7,12 +7,16 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from workbook.marking.result import SheetMark, StepMark
-from workbook.report.fact import Fact
+from workbook.report.cohort import form_cohort
+from workbook.report.fact import sum_up
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
+
+    from workbook.graph.quantity import Graph
+    from workbook.report.cohort import Cohort
 
 NOON = datetime(2026, 3, 2, 12, tzinfo=UTC)
 
@@ -59,23 +63,12 @@ def make_mark(student: str, steps: Sequence[StepMark]) -> SheetMark:
     )
 
 
-def make_facts(students: Sequence[tuple[str, str]]) -> list[Fact]:
-    """Return a fact for each student: how the mass came out, and which variant."""
+def make_cohort(graph: Graph, students: Sequence[tuple[str, str]]) -> Cohort:
+    """Return a class: for each student how the mass came out, and which variant."""
+    asked = tuple(ask.id for ask in graph.lab.public.asks)
     facts = []
     for number, (kind, group) in enumerate(students):
         steps = (make_step("oil_volume"), make_step("oil_mass", kind, minutes=4))
         mark = make_mark(f"s{number}", steps)
-        facts.append(make_fact(mark, {"kind": group}))
-    return facts
-
-
-def make_fact(mark: SheetMark, features: Mapping[str, str] | None = None) -> Fact:
-    """Return a fact of which the values do not matter."""
-    return Fact(
-        mark=mark,
-        yields={},
-        figures={},
-        right={},
-        readings=(),
-        features=features or {},
-    )
+        facts.append(sum_up(mark, asked, {"kind": group}))
+    return form_cohort(graph, facts)

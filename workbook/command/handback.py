@@ -60,7 +60,7 @@ def hand_back(
         If the disk refuses.
     """
     marked = gather_marked(source, roster, marks.walk())
-    pages = write_pages(folder / PAGES, source.course.title, marked)
+    pages = write_pages(folder, source.course.title, marked)
     with click.progressbar(pages, length=len(marks), label="Handing back") as written:
         facts = list(written)
     write_class(folder, source, roster, facts)

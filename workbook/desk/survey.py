@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from ipywidgets import HTML, Dropdown
 
 from workbook.desk.card import DeskCard
+from workbook.report.cohort import form_cohort
 from workbook.report.fact import find_fact
 from workbook.report.handback import gather_marked
 from workbook.report.overview import look_over, show_overview
@@ -60,7 +61,7 @@ class SurveyCard(DeskCard):
             facts.append(find_fact(each.mark, each.case))
             graph = each.case.graph
         if graph is not None:
-            overview = look_over(graph, work.roster, facts)
+            overview = look_over(graph, work.roster, form_cohort(graph, facts))
             self.report.value = show_overview(overview)
             self.say(f"The report on {overview.title} is shown.")
 

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
 from enum import Enum
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from workbook.graph.quantity import Origin
 from workbook.judge.choice import limiting_reagent
@@ -16,9 +19,35 @@ from workbook.wire.verdict import NO_ATTEMPT, Outcome, Verdict
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
+    from numpy.typing import NDArray
+
     from workbook.graph.quantity import Graph, Quantity
     from workbook.judge.case import Case
     from workbook.marking.result import SheetMark, StepMark
+
+#: What is kept of one step of a hand-in; a class lies side by side in an array of it.
+STEP = np.dtype(
+    [
+        # The place in `STANDINGS`; `ABSENT` where the marks have no such step.
+        ("standing", np.int8),
+        ("attempts", np.int32),
+        # When it was answered, as `count_time` says; or `NEVER`.
+        ("at", np.int64),
+        # What was typed, and half a unit in its last place, in the step's unit; not a
+        # number where nothing can be read.
+        ("typed", np.float64),
+        ("half", np.float64),
+        # Whether the value holds, or follows.
+        ("is_right", np.bool_),
+        # The right value, in the step's unit; not a number where there is none.
+        ("right", np.float64),
+    ]
+)
+
+#: No such step, and no time.
+ABSENT, NEVER = -1, np.iinfo(np.int64).min
+
+_EPOCH, _TICK = datetime(1970, 1, 1, tzinfo=UTC), timedelta(microseconds=1)
 
 
 class Standing(Enum):
@@ -41,30 +70,29 @@ _WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
-    """A value that was typed for a step, beside the right one, in the step's unit."""
+#: In the order in which `STEP` numbers them.
+STANDINGS = tuple(Standing)
 
-    typed: float
-    #: Half a unit in the last place that was typed.
-    half: float
-    #: Whether the value holds, or follows.
-    is_right: bool
+_CODES = {standing: code for code, standing in enumerate(STANDINGS)}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
-    """One hand-in."""
+    """One hand-in, in little room."""
 
-    mark: SheetMark
-    #: Each yield that was answered, by step [%].
-    yields: Mapping[str, float]
-    #: What was typed for each step that asks for a quantity.
-    figures: Mapping[str, Figure]
-    #: The right value of each such step, in its unit.
-    right: Mapping[str, float]
-    #: The steps that are readings.
-    readings: tuple[str, ...]
+    student: str
+    lab: str
+    #: What counts, what the lab is worth, and what of that no person has yet to give
+    #: [point].
+    points: float
+    out_of: float
+    ripe: float
+    #: When it came in, as `count_time` says; or `NEVER`.
+    handed_in: int
+    #: Each step of the lab, in its order: (n_steps,) of `STEP`.
+    steps: NDArray[np.void]
+    #: Each mistake that was recognised: step and sentence.
+    slips: tuple[tuple[str, str], ...]
     #: In which group a variant falls, by what sets variants apart.
     features: Mapping[str, str]
 
@@ -83,27 +111,90 @@ def find_fact(mark: SheetMark, case: Case) -> Fact:
     Returns
     -------
     Fact
-        Small: it keeps nothing of the case.
+        Small: it keeps nothing of the case, and of the marks no text but slips.
     """
-    steps = {step.step: step for step in mark.steps}
-    asked = {
-        ask.id: case.graph.quantities[ask.of]
-        for ask in case.graph.lab.public.asks
-        if ask.of is not None and ask.id in steps
-    }
-    figures = {
-        step: figure
-        for step, quantity in asked.items()
-        if (figure := _read(case, quantity, steps[step])) is not None
-    }
+    asks = case.graph.lab.public.asks
+    fact = sum_up(mark, tuple(ask.id for ask in asks), dict(_list_features(case)))
+    marked = {step.step: step for step in mark.steps}
+    for row, ask in zip(fact.steps, asks, strict=True):
+        if ask.of is None or ask.id not in marked:
+            continue
+        quantity = case.graph.quantities[ask.of]
+        row["right"] = quantity.from_base(case.values[quantity.name])
+        typed = _read(case, quantity, marked[ask.id])
+        if typed is not None:
+            row["typed"], row["half"] = typed
+    return fact
+
+
+def sum_up(
+    mark: SheetMark, steps: tuple[str, ...], features: Mapping[str, str]
+) -> Fact:
+    """
+    Return what marks alone say of a hand-in.
+
+    Parameters
+    ----------
+    mark : SheetMark
+        The marks.
+    steps : tuple of str
+        The steps of the lab, in its order.
+    features : mapping of str to str
+        In which group a variant falls.
+
+    Returns
+    -------
+    Fact
+        Without what was typed, and what is right.
+    """
+    rows = np.zeros(len(steps), STEP)
+    rows["standing"], rows["at"] = ABSENT, NEVER
+    rows["typed"] = rows["half"] = rows["right"] = np.nan
+    slips = []
+    marked = {step.step: step for step in mark.steps}
+    for row, name in zip(rows, steps, strict=True):
+        step = marked.get(name)
+        if step is None:
+            continue
+        row["standing"] = _CODES[stand(step.verdict)]
+        row["attempts"] = step.attempts
+        row["at"] = count_time(step.at)
+        row["is_right"] = step.verdict.value_holds
+        if step.outcome is Outcome.SLIP:
+            slips.append((name, step.verdict.sentence))
     return Fact(
-        mark=mark,
-        yields={s: figures[s].typed for s in find_yields(case.graph) if s in figures},
-        figures=figures,
-        right={s: q.from_base(case.values[q.name]) for s, q in asked.items()},
-        readings=tuple(s for s, q in asked.items() if q.origin is Origin.READING),
-        features=dict(_list_features(case)),
+        student=mark.student,
+        lab=mark.lab,
+        points=float(mark.points),
+        out_of=float(mark.out_of),
+        ripe=float(sum(step.out_of for step in mark.steps if not step.waits)),
+        handed_in=count_time(mark.handed_in),
+        steps=rows,
+        slips=tuple(slips),
+        features=features,
     )
+
+
+def count_time(at: datetime | None) -> int:
+    """
+    Return a time as a number.
+
+    Parameters
+    ----------
+    at : datetime or None
+        With its time zone.
+
+    Returns
+    -------
+    int
+        Since the beginning of 1970 [µs]; `NEVER` for None.
+
+    Examples
+    --------
+    >>> count_time(datetime(1970, 1, 1, 0, 0, 2, tzinfo=UTC))
+    2000000
+    """
+    return NEVER if at is None else (at - _EPOCH) // _TICK
 
 
 def stand(verdict: Verdict) -> Standing:
@@ -148,21 +239,41 @@ def find_yields(graph: Graph) -> list[str]:
     ]
 
 
+def find_readings(graph: Graph) -> list[str]:
+    """
+    Return the steps that are readings of an instrument that is drawn.
+
+    Parameters
+    ----------
+    graph : Graph
+        The lab.
+
+    Returns
+    -------
+    list of str
+        In their order.
+    """
+    return [
+        ask.id
+        for ask in graph.lab.public.asks
+        if ask.of is not None and graph.quantities[ask.of].origin is Origin.READING
+    ]
+
+
 def _is_yield(quantity: Quantity) -> bool:
     is_share = quantity.unit.dimension == PERCENT.dimension
     return is_share and quantity.plausible is not None
 
 
-def _read(case: Case, quantity: Quantity, step: StepMark) -> Figure | None:
-    """Return what was typed for a step, in the unit that is asked."""
+def _read(case: Case, quantity: Quantity, step: StepMark) -> tuple[float, float] | None:
+    """Return what was typed for a step, in the unit that is asked, and its half."""
     if not isinstance(step.answer, Typed | Built | Derived | Noted):
         return None
     typing = read_typed(case, quantity, step.answer.text)
     if not isinstance(typing, Typing):
         return None
     half = typing.half / float(quantity.unit.factor)
-    typed = quantity.from_base(typing.value)
-    return Figure(typed, half, is_right=step.verdict.value_holds)
+    return quantity.from_base(typing.value), half
 
 
 def _list_features(case: Case) -> Iterator[tuple[str, str]]:

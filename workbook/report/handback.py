@@ -6,6 +6,7 @@ from itertools import groupby, islice, product
 from typing import TYPE_CHECKING
 
 from workbook.judge.noted import settle
+from workbook.report.cohort import form_cohort
 from workbook.report.fact import find_fact
 from workbook.report.oneroster import (
     RESULTS_FILE,
@@ -86,7 +87,7 @@ def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator
     Parameters
     ----------
     folder : Path
-        ``<student>/<lab>.html`` is made below it.
+        The folder of marks; ``pages/<student>/<lab>.html`` is made below it.
     course : str
         The course's title.
     marked : iterable of Marked
@@ -103,10 +104,32 @@ def write_pages(folder: Path, course: str, marked: Iterable[Marked]) -> Iterator
         If the disk refuses.
     """
     for each in marked:
-        path = folder / each.student.id / f"{each.mark.lab}.html"
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(write_page(each, course))
+        page = write_page(each, course)
+        put_page(folder, each.student.id, each.mark.lab, page)
         yield find_fact(each.mark, each.case)
+
+
+def put_page(folder: Path, student: str, lab: str, page: bytes) -> None:
+    """
+    Put a page in its place.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder of marks.
+    student, lab : str
+        Whose it is, and of which lab.
+    page : bytes
+        HTML.
+
+    Raises
+    ------
+    OSError
+        If the disk refuses.
+    """
+    path = folder / PAGES / student / f"{lab}.html"
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(page)
 
 
 def write_class(
@@ -136,13 +159,14 @@ def write_class(
     """
     by_lab: dict[str, list[Fact]] = {name: [] for name in source.labs}
     for fact in facts:
-        by_lab[fact.mark.lab].append(fact)
+        by_lab[fact.lab].append(fact)
     title = source.course.title
     overviews, signals = [], []
     for lab, found in by_lab.items():
         (any_case,) = source.cases(lab, [roster[0].id])
-        overviews.append(look_over(any_case.graph, roster, found))
-        signals += find_signals(found)
+        cohort = form_cohort(any_case.graph, found)
+        overviews.append(look_over(any_case.graph, roster, cohort))
+        signals += find_signals(cohort)
     (folder / CLASS_FILE).write_bytes(print_overviews(title, overviews))
     (folder / SIGNALS_FILE).write_bytes(encode_csv(tabulate_signals(signals)))
     (folder / SIGNALS_PAGE).write_bytes(print_signals(title, signals))

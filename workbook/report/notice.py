@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from statistics import median
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from workbook.report.fact import Standing, stand
+from workbook.report.fact import ABSENT, STANDINGS, Standing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator
 
     from workbook.labfile.roster import Student
-    from workbook.marking.result import SheetMark
+    from workbook.report.cohort import Cohort
     from workbook.report.fact import Fact
 
 #: With less than this share of the points somebody is spoken to [-]. This limit and
@@ -32,7 +32,7 @@ class Notice:
     reasons: tuple[str, ...]
 
 
-def list_notices(roster: Iterable[Student], facts: Sequence[Fact]) -> list[Notice]:
+def list_notices(roster: Iterable[Student], cohort: Cohort) -> list[Notice]:
     """
     Return the students who may need a word.
 
@@ -40,42 +40,56 @@ def list_notices(roster: Iterable[Student], facts: Sequence[Fact]) -> list[Notic
     ----------
     roster : iterable of Student
         The students of the course.
-    facts : sequence of Fact
-        One for each hand-in of a lab.
+    cohort : Cohort
+        The hand-ins to a lab.
 
     Returns
     -------
     list of Notice
         In the order of the roster.
     """
-    marks = {fact.mark.student: fact.mark for fact in facts}
-    usual = median(map(_count_attempts, marks.values())) if marks else 0
+    sums = list(_sum_up(cohort))
+    usual = median(each.attempts for each in sums) if sums else 0
+    found = {each.fact.student: each for each in sums}
     notices = []
     for student in roster:
-        reasons = tuple(_find_reasons(student.id, marks, usual))
+        reasons = tuple(_find_reasons(found.get(student.id), usual))
         if reasons:
             notices.append(Notice(student, reasons))
     return notices
 
 
-def _find_reasons(
-    student: str, marks: Mapping[str, SheetMark], usual: float
-) -> Iterator[str]:
-    mark = marks.get(student)
-    if mark is None:
+class _Sum(NamedTuple):
+    """One hand-in, and the numbers of its steps, blank steps and attempts."""
+
+    fact: Fact
+    steps: int
+    blank: int
+    attempts: int
+
+
+def _sum_up(cohort: Cohort) -> Iterator[_Sum]:
+    standing = cohort.table["standing"]
+    is_blank = standing == STANDINGS.index(Standing.BLANK)
+    numbers = (
+        (standing != ABSENT).sum(axis=1).tolist(),
+        is_blank.sum(axis=1).tolist(),
+        cohort.table["attempts"].sum(axis=1).tolist(),
+    )
+    for fact, *each in zip(cohort.facts, *numbers, strict=True):
+        yield _Sum(fact, *each)
+
+
+def _find_reasons(found: _Sum | None, usual: float) -> Iterator[str]:
+    if found is None:
         yield "handed in nothing that could be marked"
         return
     # Points that wait for a person are not lost.
-    out_of = sum(step.out_of for step in mark.steps if not step.waits)
-    if float(mark.points) < _LOW * float(out_of):
+    if found.fact.points < _LOW * found.fact.ripe:
         yield "has less than half of the points"
-    blank = sum(stand(step.verdict) is Standing.BLANK for step in mark.steps)
-    if blank > _BLANK * len(mark.steps):
-        yield f"left {blank} of {len(mark.steps)} steps blank"
-    attempts = _count_attempts(mark)
-    if usual and attempts > _MANY * usual:
-        yield f"made {attempts} attempts, more than twice as many as is usual here"
-
-
-def _count_attempts(mark: SheetMark) -> int:
-    return sum(step.attempts for step in mark.steps)
+    if found.blank > _BLANK * found.steps:
+        yield f"left {found.blank} of {found.steps} steps blank"
+    if usual and found.attempts > _MANY * usual:
+        yield (
+            f"made {found.attempts} attempts, more than twice as many as is usual here"
+        )

@@ -12,6 +12,7 @@ from itertools import pairwise
 from statistics import median
 from typing import TYPE_CHECKING
 
+import numpy as np
 from markupsafe import Markup
 
 from workbook.measure.units import convert
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
 
     from workbook.graph.quantity import Graph
     from workbook.labfile.roster import Student
-    from workbook.report.fact import Fact
+    from workbook.report.cohort import Cohort
     from workbook.report.notice import Notice
     from workbook.report.tally import Contrasts, Slip, StepTally
 
@@ -77,9 +78,7 @@ class Overview:
         return self.hand_ins < _SMALL
 
 
-def look_over(
-    graph: Graph, roster: Sequence[Student], facts: Sequence[Fact]
-) -> Overview:
+def look_over(graph: Graph, roster: Sequence[Student], cohort: Cohort) -> Overview:
     """
     Return the report on one lab of a class.
 
@@ -89,30 +88,30 @@ def look_over(
         The lab.
     roster : sequence of Student
         The students of the course.
-    facts : sequence of Fact
-        One for each hand-in.
+    cohort : Cohort
+        The hand-ins to it.
 
     Returns
     -------
     Overview
         With plots drawn.
     """
-    public = graph.lab.public
-    steps = tally_steps(public, facts)
-    worth = float(facts[0].mark.out_of) if facts else 0.0
-    middle = median(float(fact.mark.points) for fact in facts) if facts else 0.0
+    public, facts = graph.lab.public, cohort.facts
+    steps = tally_steps(public, cohort)
+    worth = facts[0].out_of if facts else 0.0
+    middle = median(fact.points for fact in facts) if facts else 0.0
     return Overview(
         lab=public.name,
         title=public.title,
         students=len(roster),
         hand_ins=len(facts),
         points=(middle, worth) if facts else None,
-        yields=tuple(_view(graph, step, facts) for step in find_yields(graph)),
+        yields=tuple(_view(graph, step, cohort) for step in find_yields(graph)),
         steps=tuple(steps),
         plot=Markup(plot_steps(steps)),  # noqa: S704 - drawn by us, texts escaped
         slips=tuple(list_slips(public, facts)),
-        contrasts=contrast_variants(public, facts),
-        notices=tuple(list_notices(roster, facts)),
+        contrasts=contrast_variants(public, cohort),
+        notices=tuple(list_notices(roster, cohort)),
     )
 
 
@@ -191,7 +190,7 @@ def say_share(hits: int, count: int) -> str:
     )
 
 
-def _view(graph: Graph, step: str, facts: Sequence[Fact]) -> YieldView:
+def _view(graph: Graph, step: str, cohort: Cohort) -> YieldView:
     (of,) = (ask.of for ask in graph.lab.public.asks if ask.id == step)
     quantity = graph.quantities[of or ""]
     plausible = quantity.plausible
@@ -203,7 +202,8 @@ def _view(graph: Graph, step: str, facts: Sequence[Fact]) -> YieldView:
         for end in (plausible.low, plausible.high)
     )
     label = graph.lab.public.labels[quantity.name].text
-    values = [fact.yields[step] for fact in facts if step in fact.yields]
+    typed = cohort.column(step)["typed"]
+    values = typed[~np.isnan(typed)].tolist()
     edges = list_edges((low, high))
     return YieldView(
         label=label,

@@ -12,13 +12,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
-from itertools import pairwise
-from math import comb, prod
+from math import comb, isnan, prod
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pandas as pd
 
+from workbook.report.cohort import find_pace
+from workbook.report.fact import NEVER
 from workbook.report.frame import fill_page
 
 if TYPE_CHECKING:
@@ -26,7 +27,8 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from workbook.report.fact import Fact, Figure
+    from workbook.report.cohort import Cohort
+    from workbook.report.fact import Fact
 
 #: So many wrong answers must be the right ones of one and the same other student [-];
 #: a single one happens in every large class.
@@ -62,21 +64,21 @@ class Signal:
     what: str
 
 
-def find_signals(facts: Sequence[Fact]) -> list[Signal]:
+def find_signals(cohort: Cohort) -> list[Signal]:
     """
     Return what is worth a question in the hand-ins to one lab.
 
     Parameters
     ----------
-    facts : sequence of Fact
-        One for each hand-in.
+    cohort : Cohort
+        The hand-ins.
 
     Returns
     -------
     list of Signal
         By student.
     """
-    found = [*_find_borrowed(facts), *_find_equal(facts), *_find_times(facts)]
+    found = [*_find_borrowed(cohort), *_find_equal(cohort), *_find_times(cohort)]
     return sorted(found, key=lambda each: (each.student, each.kind, each.other))
 
 
@@ -122,19 +124,19 @@ def print_signals(course: str, signals: Sequence[Signal]) -> bytes:
     return fill_page("signals.html", content)
 
 
-def _find_borrowed(facts: Sequence[Fact]) -> Iterator[Signal]:
+def _find_borrowed(cohort: Cohort) -> Iterator[Signal]:
     """Find wrong answers that are right for one other student."""
-    rights = _stack(facts)
-    for index, fact in enumerate(facts):
+    wrong = _find_wrong(cohort.table)
+    shelves = [_Shelf(column) for column in cohort.table["right"].T]
+    for one in np.flatnonzero(wrong.sum(axis=1) >= _SHARED).tolist():
         shared: dict[int, list[str]] = defaultdict(list)
-        for step, figure in fact.figures.items():
-            if not figure.is_right:
-                for other in _match(rights[step], figure):
-                    shared[other].append(step)
+        for place in np.flatnonzero(wrong[one]).tolist():
+            for other in shelves[place].match(cohort.table[one, place]):
+                shared[other].append(cohort.steps[place])
         for other, steps in shared.items():
-            if other != index and len(steps) >= _SHARED:
+            if other != one and len(steps) >= _SHARED:
                 yield _tell(
-                    (fact, facts[other]),
+                    (cohort.facts[one], cohort.facts[other]),
                     "right for another",
                     steps,
                     "{steps} do not fit the student's own sheet, and are what is right "
@@ -142,89 +144,111 @@ def _find_borrowed(facts: Sequence[Fact]) -> Iterator[Signal]:
                 )
 
 
-def _stack(facts: Sequence[Fact]) -> dict[str, NDArray[np.float64]]:
-    """Lay the right values of the class side by side, by step."""
-    steps = {step for fact in facts for step in fact.right}
-    nothing = float("nan")
-    return {
-        step: np.array([fact.right.get(step, nothing) for fact in facts])
-        for step in steps
-    }
+def _find_wrong(rows: NDArray[np.void]) -> NDArray[np.bool_]:
+    found: NDArray[np.bool_] = ~np.isnan(rows["typed"]) & ~rows["is_right"]
+    return found
 
 
-def _match(rights: NDArray[np.float64], figure: Figure) -> list[int]:
-    # A reading lies on a grid: what is typed of it agrees to the last bits.
-    near = figure.half * (1 + 1e-9)
-    return np.flatnonzero(np.abs(rights - figure.typed) <= near).tolist()
+class _Shelf:
+    """The right values of a step in a class, in the order of their size."""
+
+    def __init__(self, rights: NDArray[np.float64]) -> None:
+        self._order = np.argsort(rights, kind="stable")
+        self._sizes = rights[self._order]
+
+    def match(self, row: np.void) -> list[int]:
+        """List whose right value lies within half a unit of what was typed."""
+        # A reading lies on a grid: what is typed of it agrees to the last bits.
+        near, typed = row["half"] * (1 + 1e-9), row["typed"]
+        # Wider by a hair than the comparison itself, which decides.
+        ends = typed + near * np.array([-1 - 1e-9, 1 + 1e-9])
+        low, high = np.searchsorted(self._sizes, ends, side="left")
+        high = min(high + 1, self._sizes.size)
+        is_near = np.abs(self._sizes[low:high] - typed) <= near
+        found: list[int] = self._order[low:high][is_near].tolist()
+        return found
 
 
-def _find_equal(facts: Sequence[Fact]) -> Iterator[Signal]:
+def _find_equal(cohort: Cohort) -> Iterator[Signal]:
     """Find readings that two students have in common to the last digit."""
-    readings = _list_readings(facts)
-    rights = _stack(facts)
-    chances = {step: _guess_chance(rights[step], facts, step) for step in readings}
-    alike: dict[tuple[int, int], list[str]] = defaultdict(list)
-    for step in readings:
-        for pair in _pair(facts, step):
-            alike[pair].append(step)
-    for (one, other), steps in alike.items():
-        expected = comb(len(facts), 2) * prod(chances[step] for step in steps)
-        if expected < _RARE:
-            yield _tell(
-                (facts[one], facts[other]),
-                "equal readings",
-                steps,
-                "{steps} agree with those of {other} to the last digit, though their "
-                "instruments show other values.",
-            )
+    number = len(cohort.facts)
+    chances = {step: _guess_chance(cohort.column(step)) for step in cohort.readings}
+    same = {step: _sort_typed(cohort.column(step)) for step in cohort.readings}
+    wrong = {s: _find_wrong(cohort.column(s)).tolist() for s in cohort.readings}
+    for one in range(number):
+        own = [step for step in cohort.readings if wrong[step][one]]
+        # Of a pair at least one reading is wrong in each step.
+        if not own or not _is_rare(number, chances, own):
+            continue
+        for other, steps in _pair(cohort, one, own, same, wrong).items():
+            if _is_rare(number, chances, steps):
+                yield _tell(
+                    (cohort.facts[one], cohort.facts[other]),
+                    "equal readings",
+                    steps,
+                    "{steps} agree with those of {other} to the last digit, though "
+                    "their instruments show other values.",
+                )
 
 
-def _list_readings(facts: Iterable[Fact]) -> list[str]:
-    steps: dict[str, None] = {}
-    for fact in facts:
-        steps |= dict.fromkeys(fact.readings)
-    return list(steps)
+def _is_rare(number: int, chances: Mapping[str, float], steps: Iterable[str]) -> bool:
+    """Tell whether chance would hardly make one such pair in a class of the size."""
+    return comb(number, 2) * prod(chances[step] for step in steps) < _RARE
 
 
-def _guess_chance(
-    rights: NDArray[np.float64], facts: Sequence[Fact], step: str
-) -> float:
+def _guess_chance(column: NDArray[np.void]) -> float:
     """Return how often two students of the class share a reading by chance."""
-    halves = [fact.figures[step].half for fact in facts if step in fact.figures]
+    halves = column["half"][~np.isnan(column["half"])]
+    rights = column["right"]
     # Readings of the students' own benches have no right value, and are shared.
-    if not halves or np.isnan(rights).all():
+    if not halves.size or np.isnan(rights).all():
         return 1.0
     spread = float(np.nanmax(rights) - np.nanmin(rights))
-    return 1 / (1 + spread / (2 * min(halves)))
+    return 1 / (1 + spread / (2 * float(halves.min())))
 
 
-def _pair(facts: Sequence[Fact], step: str) -> Iterator[tuple[int, int]]:
-    """Give the pairs with equal readings of which one is not that of the instrument."""
+def _sort_typed(column: NDArray[np.void]) -> dict[float, list[int]]:
+    """Sort students by what they typed."""
     same: dict[float, list[int]] = defaultdict(list)
-    for index, fact in enumerate(facts):
-        if step in fact.figures:
-            same[round(fact.figures[step].typed, 9)].append(index)
-    for several in same.values():
-        wrong = [i for i in several if not facts[i].figures[step].is_right]
-        for one in wrong:
-            for other in several:
-                if one != other and not (other in wrong and other < one):
-                    yield one, other
+    for index, typed in enumerate(column["typed"].tolist()):
+        if not isnan(typed):
+            same[round(typed, 9)].append(index)
+    return same
 
 
-def _find_times(facts: Iterable[Fact]) -> Iterator[Signal]:
-    for fact in facts:
-        timed = sorted((s.at, s.step) for s in fact.mark.steps if s.at is not None)
+def _pair(
+    cohort: Cohort,
+    one: int,
+    own: Iterable[str],
+    same: Mapping[str, Mapping[float, Sequence[int]]],
+    wrong: Mapping[str, Sequence[bool]],
+) -> dict[int, list[str]]:
+    """Find who shares a student's wrong readings; a pair of wrong ones is told once."""
+    found: dict[int, list[str]] = defaultdict(list)
+    for step in own:
+        typed = round(float(cohort.column(step)["typed"][one]), 9)
+        for other in same[step][typed]:
+            if one != other and not (wrong[step][other] and other < one):
+                found[other].append(step)
+    return found
+
+
+def _find_times(cohort: Cohort) -> Iterator[Signal]:
+    pace = find_pace(cohort)
+    is_quick = pace.gaps < _QUICK_S
+    handed_in = np.array([[fact.handed_in] for fact in cohort.facts]).reshape(-1, 1)
+    is_after = (handed_in != NEVER) & (cohort.table["at"] > handed_in)
+    for index, fact in enumerate(cohort.facts):
+        order = pace.order[index].tolist()
         quick = [
-            step
-            for (before, _), (after, step) in pairwise(timed)
-            if (after - before).total_seconds() < _QUICK_S
+            cohort.steps[place]
+            for place, is_one in zip(order[1:], is_quick[index].tolist(), strict=True)
+            if is_one
         ]
         if len(quick) >= _QUICK:
             what = f"{len(quick)} answers came less than {_QUICK_S} s after another."
             yield _tell((fact, None), "quick answers", quick, what)
-        late = fact.mark.handed_in
-        after = [step for at, step in timed if late is not None and at > late]
+        after = [cohort.steps[place] for place in order if is_after[index, place]]
         if after:
             what = "{steps} bear a time after that of the hand-in."
             yield _tell((fact, None), "times out of order", after, what)
@@ -234,11 +258,11 @@ def _tell(
     who: tuple[Fact, Fact | None], kind: str, steps: Sequence[str], what: str
 ) -> Signal:
     fact, other = who
-    name = other.mark.student if other is not None else ""
+    name = other.student if other is not None else ""
     places: Mapping[str, str] = {"steps": ", ".join(steps), "other": name}
     return Signal(
-        lab=fact.mark.lab,
-        student=fact.mark.student,
+        lab=fact.lab,
+        student=fact.student,
         other=name,
         kind=kind,
         steps=tuple(steps),

@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
-from itertools import pairwise
 from statistics import median
 from typing import TYPE_CHECKING
 
-from workbook.report.fact import Standing, stand
+import numpy as np
+
+from workbook.report.cohort import find_pace
+from workbook.report.fact import ABSENT, STANDINGS, Standing
 from workbook.report.share import CONFIDENCE, Share, compare
-from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Mapping
 
-    from workbook.labfile.half import PublicHalf
-    from workbook.marking.result import SheetMark
+    from numpy.typing import NDArray
+
+    from workbook.labfile.half import Ask, PublicHalf
+    from workbook.report.cohort import Cohort
     from workbook.report.fact import Fact
 
 #: Of fewer students than this in a group nothing is said [-].
@@ -26,7 +29,7 @@ FEWEST = 5
 _MOST_SLIPS = 10
 
 #: What counts as right when variants are compared.
-_SOLVED = {Standing.RIGHT, Standing.FOLLOWED}
+_SOLVED = [STANDINGS.index(each) for each in (Standing.RIGHT, Standing.FOLLOWED)]
 
 _SECONDS_PER_MINUTE = 60
 
@@ -77,7 +80,7 @@ class Contrasts:
     too_few: tuple[str, ...]
 
 
-def tally_steps(public: PublicHalf, facts: Sequence[Fact]) -> list[StepTally]:
+def tally_steps(public: PublicHalf, cohort: Cohort) -> list[StepTally]:
     """
     Return what became of each step.
 
@@ -85,40 +88,37 @@ def tally_steps(public: PublicHalf, facts: Sequence[Fact]) -> list[StepTally]:
     ----------
     public : PublicHalf
         The lab.
-    facts : sequence of Fact
-        One for each hand-in.
+    cohort : Cohort
+        The hand-ins.
 
     Returns
     -------
     list of StepTally
         In the order of the lab.
     """
-    gaps: dict[str, list[float]] = {}
-    for fact in facts:
-        for step, minutes in _measure_gaps(fact.mark):
-            gaps.setdefault(step, []).append(minutes)
+    pace = find_pace(cohort)
+    after, is_timed = pace.order[:, 1:], ~np.isnan(pace.gaps)
     tallies = []
-    for ask in public.asks:
-        marks = [s for f in facts for s in f.mark.steps if s.step == ask.id]
-        tried = [mark.attempts for mark in marks if mark.attempts]
-        times = gaps.get(ask.id)
+    for place, ask in enumerate(public.asks):
+        column = cohort.table[:, place]
+        tried = column["attempts"][column["attempts"] > 0].tolist()
+        minutes = pace.gaps[is_timed & (after == place)] / _SECONDS_PER_MINUTE
         tallies.append(
             StepTally(
                 step=ask.id,
                 asks=ask.asks,
-                counts=Counter(stand(mark.verdict) for mark in marks),
+                counts=_count(column["standing"]),
                 attempts=median(tried) if tried else None,
-                minutes=median(times) if times else None,
+                minutes=median(minutes.tolist()) if minutes.size else None,
             )
         )
     return tallies
 
 
-def _measure_gaps(mark: SheetMark) -> Iterator[tuple[str, float]]:
-    """Give the time from each marked answer to the one after it."""
-    timed = sorted((step.at, step.step) for step in mark.steps if step.at is not None)
-    for (before, _), (after, step) in pairwise(timed):
-        yield step, (after - before).total_seconds() / _SECONDS_PER_MINUTE
+def _count(codes: NDArray[np.int8]) -> Counter[Standing]:
+    numbers = np.bincount(codes[codes != ABSENT], minlength=len(STANDINGS)).tolist()
+    counts = zip(STANDINGS, numbers, strict=True)
+    return Counter({standing: number for standing, number in counts if number})
 
 
 def list_slips(public: PublicHalf, facts: Iterable[Fact]) -> list[Slip]:
@@ -138,17 +138,12 @@ def list_slips(public: PublicHalf, facts: Iterable[Fact]) -> list[Slip]:
         The commonest first, at most ten.
     """
     asks = {ask.id: ask.asks for ask in public.asks}
-    counts = Counter(
-        (step.step, step.verdict.sentence)
-        for fact in facts
-        for step in fact.mark.steps
-        if step.outcome is Outcome.SLIP
-    )
+    counts = Counter(slip for fact in facts for slip in fact.slips)
     ranked = sorted(counts.items(), key=lambda each: (-each[1], each[0]))
     return [Slip(asks[s], said, count) for (s, said), count in ranked[:_MOST_SLIPS]]
 
 
-def contrast_variants(public: PublicHalf, facts: Sequence[Fact]) -> Contrasts:
+def contrast_variants(public: PublicHalf, cohort: Cohort) -> Contrasts:
     """
     Return where variants of one kind came out worse than those of another.
 
@@ -156,8 +151,8 @@ def contrast_variants(public: PublicHalf, facts: Sequence[Fact]) -> Contrasts:
     ----------
     public : PublicHalf
         The lab.
-    facts : sequence of Fact
-        One for each hand-in.
+    cohort : Cohort
+        The hand-ins.
 
     Returns
     -------
@@ -166,7 +161,7 @@ def contrast_variants(public: PublicHalf, facts: Sequence[Fact]) -> Contrasts:
         is held to a confidence of 1 - 0.05 / m, after Bonferroni.
     """
     steps = [a for a in public.asks if a.kind not in {"text", "prediction"}]
-    split = {name: _split(facts, name) for name in _name_features(facts)}
+    split = {name: _split(cohort.facts, name) for name in _name_features(cohort.facts)}
     large = {
         name: groups
         for name, groups in split.items()
@@ -178,7 +173,7 @@ def contrast_variants(public: PublicHalf, facts: Sequence[Fact]) -> Contrasts:
         contrast
         for name, groups in large.items()
         for ask in steps
-        if (contrast := _contrast(name, (ask.id, ask.asks), groups, confidence))
+        if (contrast := _contrast(name, ask, _solve(cohort, groups, ask), confidence))
     ]
     few = tuple(sorted(split.keys() - large.keys()))
     return Contrasts(found=tuple(found), compared=compared, too_few=few)
@@ -193,31 +188,33 @@ def _name_features(facts: Iterable[Fact]) -> list[str]:
     return [name for name, found in groups.items() if len(found) == len("ab")]
 
 
-def _split(facts: Iterable[Fact], name: str) -> dict[str, list[Fact]]:
-    groups: dict[str, list[Fact]] = {}
-    for fact in facts:
-        groups.setdefault(fact.features[name], []).append(fact)
+def _split(facts: Iterable[Fact], name: str) -> dict[str, list[int]]:
+    """Sort the places of hand-ins into groups."""
+    groups: dict[str, list[int]] = {}
+    for place, fact in enumerate(facts):
+        groups.setdefault(fact.features[name], []).append(place)
     return groups
 
 
 def _contrast(
-    feature: str,
-    step: tuple[str, str],
-    groups: Mapping[str, Sequence[Fact]],
-    confidence: float,
+    feature: str, ask: Ask, shares: list[tuple[str, Share]], confidence: float
 ) -> Contrast | None:
     """Return a difference that is more than chance, or None."""
-    name, asks = step
-    shares = [(group, _solve(facts, name)) for group, facts in groups.items()]
     better, worse = sorted(shares, key=lambda each: -each[1].value)
     low, high = compare(better[1], worse[1], confidence)
     if low <= 0:
         return None
     return Contrast(
-        feature=feature, asks=asks, groups=(better, worse), apart=(low, high)
+        feature=feature, asks=ask.asks, groups=(better, worse), apart=(low, high)
     )
 
 
-def _solve(facts: Sequence[Fact], step: str) -> Share:
-    verdicts = (s.verdict for f in facts for s in f.mark.steps if s.step == step)
-    return Share(sum(stand(verdict) in _SOLVED for verdict in verdicts), len(facts))
+def _solve(
+    cohort: Cohort, groups: Mapping[str, list[int]], ask: Ask
+) -> list[tuple[str, Share]]:
+    """Return the share of each group that solved a step."""
+    is_solved = np.isin(cohort.column(ask.id)["standing"], _SOLVED)
+    return [
+        (name, Share(int(is_solved[places].sum()), len(places)))
+        for name, places in groups.items()
+    ]
