@@ -8,15 +8,14 @@ from typing import TYPE_CHECKING
 import click
 
 from workbook.marking.points import total
+from workbook.report.crew import hand_back_by_crew
 from workbook.report.handback import (
     CLASS_FILE,
     PAGES,
     RECORDS,
     SIGNALS_FILE,
     SIGNALS_PAGE,
-    gather_marked,
     write_class,
-    write_pages,
     write_records,
 )
 from workbook.report.oneroster import Item, Place
@@ -28,6 +27,7 @@ if TYPE_CHECKING:
 
     from workbook.labfile.roster import Student
     from workbook.marking.record import MarkRecord
+    from workbook.solver.crew import Crew
     from workbook.solver.source import CourseSource
 
 #: All that is written, so that nothing else is ever set aside.
@@ -39,6 +39,7 @@ def hand_back(
     source: CourseSource,
     roster: Sequence[Student],
     marks: MarkRecord,
+    crew: Crew,
 ) -> None:
     """
     Write a page for each hand-in, the report on the class, and tables for records.
@@ -53,15 +54,18 @@ def hand_back(
         The students of the course.
     marks : MarkRecord
         Those of a lab one behind the other.
+    crew : Crew
+        Who prints.
 
     Raises
     ------
     OSError
         If the disk refuses.
     """
-    marked = gather_marked(source, roster, marks.walk())
-    pages = write_pages(folder, source.course.title, marked)
-    with click.progressbar(pages, length=len(marks), label="Handing back") as written:
+    printing = hand_back_by_crew(folder, source, roster, marks, crew)
+    with click.progressbar(
+        printing, length=len(marks), label="Handing back"
+    ) as written:
         facts = list(written)
     write_class(folder, source, roster, facts)
     day = datetime.now(UTC).date()

@@ -83,6 +83,7 @@ class _Task:
     #: In place of them, what a service's record holds; None without one.
     recording: Recording | None
     listed: Sequence[Listed]
+    crew: Crew
 
 
 @click.command("mark")
@@ -98,7 +99,7 @@ def mark_course(course: Path, **options: Unpack[MarkOptions]) -> None:
         if options["against"] is not None:
             marks = _hold_against(options["against"], marks, draft, options)
         _write_marks(draft, task, marks)
-        hand_back(draft, task.source, task.roster, marks)
+        hand_back(draft, task.source, task.roster, marks, task.crew)
         _write_problems(draft, task, gathered, marks)
         differing = [*find_differences(task.listed, marks.walk(), task.source)]
         if options["readings"]:
@@ -128,6 +129,7 @@ def _prepare(course: Path, options: MarkOptions) -> _Task:
         entries=[] if handins is None else list_entries(handins),
         recording=_reach(source, options["record"]),
         listed=read_listed(readings, source.labs, ids) if readings else (),
+        crew=Crew(options["cores"], options["cluster"]),
     )
     if options["raises_only"] and options["against"] is None:
         msg = "--raise-only needs --against: the earlier marks that are to stand."
@@ -179,8 +181,8 @@ def _record(
 ) -> MarkRecord:
     """Mark all, and put each mark on the disk as it comes."""
     number = len(gathered.accepted)
-    crew = Crew(options["cores"], options["cluster"])
-    marking = mark_by_crew(task.source, gathered.take(), number, task.overrides, crew)
+    taken, decided = gathered.take(), task.overrides
+    marking = mark_by_crew(task.source, taken, number, decided, task.crew)
     # What only rises is not the record yet.
     name = _LATER_FILE if options["raises_only"] else RECORD_FILE
     with click.progressbar(marking, length=number, label="Marking") as watched:
