@@ -3,8 +3,9 @@ A course from roster to marks: issuing, marking, growth and memory, each with a 
 
 Run as ``python -m tests.benchmarks.bench_course [ISSUED] [MARKED] [GROWTH ...]``;
 pytest does not collect it. Issuing is held against copying the same bytes, and marking
-against parsing the same files; the hand-ins answer 20 steps. Growth is one process of
-its own for each size, so that its memory is that of nothing else.
+against parsing the same files; the hand-ins answer 20 steps. Growth is a process of its
+own for each size and task, so that its memory is that of nothing else; each student of
+it is answered for by themselves, from their own values.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from tests.support.soap import LAB, LAB_FOLDER, answer_rightly, make_hand_in
+from workbook.issuing.answerbook import print_book
 from workbook.issuing.crew import issue_by_crew
 from workbook.issuing.issue import issue_sheets
 from workbook.labfile.enrolment import read_students
@@ -31,12 +33,17 @@ from workbook.marking.crew import mark_by_crew
 from workbook.marking.document import read_hand_in
 from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
+from workbook.marking.record import RECORD_FILE, write_record
+from workbook.report.crew import hand_back_by_crew
+from workbook.report.handback import write_class
+from workbook.report.table import tabulate_marks, tabulate_steps, write_csv
 from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
+    from workbook.labfile.roster import Student
     from workbook.marking.gather import Gathered
     from workbook.marking.result import SheetMark
 
@@ -45,6 +52,9 @@ STEPS = 20
 
 #: Students whose hand-ins are made at once [-].
 _AT_ONCE = 1000
+
+#: This process, and those that it has waited for.
+_ALL = (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)
 
 #: Sheets issued, hand-ins marked, and the sizes of a growing class, unless said [-].
 ISSUED, MARKED, GROWTH = 200, 1000, (100, 1000)
@@ -139,39 +149,96 @@ def mark(source: CourseSource, found: Gathered, crew: Crew) -> list[SheetMark]:
     return list(mark_by_crew(source, found.take(), len(found.accepted), (), crew))
 
 
-def grow(folder: Path) -> None:
-    """Print the time and the memory of marking one class, in this process."""
+def grow(folder: Path, task: str) -> None:
+    """Print what each part of a task costs for one class, in this process."""
     source = CourseSource(folder / "course.toml")
     roster = read_students(source.course.roster)
-    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    marks: list[SheetMark] = []
+    meter = Meter(len(roster))
+    if task == "issue":
+        issue(folder / "issued", source, roster, meter)
+    else:
+        mark_whole(folder, source, roster, meter)
 
-    def mark_class() -> None:
-        gathered = gather(list_entries(folder / "in"), expect(source, roster))
-        marks.extend(mark(source, gathered, Crew(1)))
 
-    taken = time_of(mark_class)
-    most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
-    each_ms = 1000 * taken.processor_s / len(marks)
-    sys.stdout.write(
-        f"{len(marks):,} students: {taken.say()}, {each_ms:.1f} ms each; memory "
-        f"{most / 1024:,.0f} MiB, {before / 1024:,.0f} of it before\n"
+def issue(
+    folder: Path, source: CourseSource, roster: Sequence[Student], meter: Meter
+) -> None:
+    """Issue to a class, the answer book with it."""
+    folder.mkdir()
+    pages = issue_by_crew(folder, source, roster)
+    with (folder / "answers.html").open("wb") as book:
+        book.writelines(print_book(source.course.title, pages))
+    meter.tell("issuing")
+
+
+def mark_whole(
+    folder: Path, source: CourseSource, roster: Sequence[Student], meter: Meter
+) -> None:
+    """Mark a class, and make all that goes back, as the command does."""
+    out = folder / "marks"
+    out.mkdir()
+    found = gather(list_entries(folder / "in"), expect(source, roster))
+    meter.tell("gathering")
+    number = len(found.accepted)
+    marking = mark_by_crew(source, found.take(), number)
+    marks = write_record(out / RECORD_FILE, marking)
+    meter.tell("marking")
+    totals = {LAB: next(iter(marks.walk())).out_of}
+    write_csv(
+        out / "marks.csv", lambda some: tabulate_marks(some, totals, marks), roster
     )
+    write_csv(out / "steps.csv", tabulate_steps, marks.walk())
+    meter.tell("tables")
+    facts = list(hand_back_by_crew(out, source, roster, marks))
+    meter.tell("handing back")
+    write_class(out, source, roster, facts)
+    meter.tell("report")
+
+
+class Meter:
+    """Tells what each part costs a student, and the most memory held so far."""
+
+    def __init__(self, students: int) -> None:
+        self._students = students
+        self._busy_s, self._wall_s = self._look()
+        self.tell("reading the course")
+
+    def _look(self) -> tuple[float, float]:
+        used = [resource.getrusage(who) for who in _ALL]
+        return sum(each.ru_utime + each.ru_stime for each in used), perf_counter()
+
+    def tell(self, part: str) -> None:
+        """Print what there was since the last part."""
+        busy_s, wall_s = self._look()
+        own, worker = (resource.getrusage(who).ru_maxrss / 1024 for who in _ALL)
+        each_ms = 1000 * (busy_s - self._busy_s) / self._students
+        sys.stdout.write(
+            f"{self._students:>7,} students, {part:<18} {each_ms:7.2f} ms of processor "
+            f"each, {wall_s - self._wall_s:7.1f} s by clock; most memory "
+            f"{own:6,.0f} MiB here, {worker:6,.0f} MiB in a worker\n"
+        )
+        sys.stdout.flush()
+        self._busy_s, self._wall_s = busy_s, wall_s
 
 
 def bench_growth(size: int) -> None:
-    """Make a class, and have it marked in a process of its own."""
+    """Make a class, and have it issued and marked in processes of their own."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        hand_in(CourseSource(write_course(folder, size)), folder / "in", size)
-        command = [sys.executable, "-m", "tests.benchmarks.bench_course", "--grow"]
-        subprocess.run([*command, name], check=True)
+        source = CourseSource(write_course(folder, size))
+        making = time_of(lambda: hand_in(source, folder / "in", size))
+        sys.stdout.write(f"making {size:,} hand-ins: {making.say()}\n")
+        sys.stdout.flush()
+        for task in ("mark", "issue"):
+            command = [sys.executable, "-m", "tests.benchmarks.bench_course", "--grow"]
+            subprocess.run([*command, task, name], check=True)
 
 
 def main() -> None:
     """Print all figures, or those of one class that was made."""
     if "--grow" in sys.argv:
-        grow(Path(sys.argv[-1]))
+        *_, task, name = sys.argv
+        grow(Path(name), task)
         return
     numbers = [int(each) for each in sys.argv[1:]]
     issued, marked, *growth = numbers or [ISSUED, MARKED, *GROWTH]
