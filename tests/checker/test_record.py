@@ -13,8 +13,9 @@ from tests.support.caller import A1, B2, try_step
 from tests.support.soap import COURSE, LAB, NOON
 from workbook.checker import limit
 from workbook.checker.database import Database
+from workbook.checker.progress import Progress
 from workbook.checker.record import AttemptRecord, open_record
-from workbook.checker.tried import Progress, Taken
+from workbook.checker.tried import Taken
 from workbook.checker.upgrade import upgrade
 from workbook.errors import CheckerRefusedError, TaskError
 from workbook.wire.answer import Chosen

@@ -16,11 +16,12 @@ from workbook.wire.verdict import NO_ATTEMPT, Outcome
 
 ASKS = (Ask("oil_mass", "chain", "What mass?"), Ask("dish", "reading", "What?"))
 ADA = Student("a1", "Ada <Moss>")
+CAPTION = "1 <student>."
 
 
 def show(tried: Tried | None) -> str:
     row = Row(ADA, {} if tried is None else {"dish": tried}, None)
-    return show_rows([row], ASKS, {"a1": NOON}, ZoneInfo("Europe/Paris"))
+    return show_rows([row], ASKS, {"a1": NOON}, ZoneInfo("Europe/Paris"), CAPTION)
 
 
 @pytest.mark.parametrize("outcome", sorted(set(Outcome) - NO_ATTEMPT, key=str))
@@ -53,8 +54,7 @@ def test_names_are_escaped_and_times_are_the_course_s() -> None:
     assert "1 of 2" in shown
 
 
-def test_the_caption_counts_who_has_begun_and_handed_in() -> None:
-    rows = [Row(ADA, {"dish": Tried(1, Outcome.SLIP, NOON)}, NOON)]
-    rows.append(Row(Student("b2", "Ben"), {}, None))
-    shown = show_rows(rows, ASKS, {}, ZoneInfo("UTC"))
-    assert "2 students: 1 have begun, 1 have handed in." in shown
+def test_the_caption_says_whose_times_they_are() -> None:
+    assert "<caption>1 &lt;student&gt;. Times are of Europe/Paris.</caption>" in show(
+        None
+    )

@@ -14,7 +14,7 @@ from workbook.desk.live import LiveCard
 from workbook.desk.work import Work
 from workbook.errors import TaskError
 from workbook.labfile.course import read_course
-from workbook.labfile.roster import read_roster
+from workbook.labfile.roster import Student, read_roster
 from workbook.solver.source import CourseSource
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome
@@ -62,6 +62,27 @@ def test_the_table_shows_what_the_record_holds_now(
     assert "3 students: 1 have begun" in card.table.value
     assert ">agrees<" in card.table.value
     assert "As of " in card.says.value
+
+
+def test_a_large_class_is_shown_party_by_party(
+    running: Work, look: Look, record: AttemptRecord
+) -> None:
+    crowd = [Student(f"s{number:03}", "Ada") for number in range(120)]
+    running.roster = crowd
+    card = LiveCard(running, look, record)
+    assert card.party in card.box.children
+    answer(record, "s000")
+    answer(record, "s119")
+    card.party.index = 2
+    assert "120 students: 2 have begun" in card.table.value
+    # 120 are two parties of 50 and one of 20.
+    assert card.table.value.count('scope="row"') == 20
+    assert card.table.value.count(">agrees<") == 1
+    assert card.student.value == "s100"
+
+
+def test_a_small_class_has_nothing_to_choose_from(card: LiveCard) -> None:
+    assert card.party not in card.box.children
 
 
 def test_the_other_part_has_steps_of_its_own(card: LiveCard) -> None:

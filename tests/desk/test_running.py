@@ -7,7 +7,14 @@ from typing import TYPE_CHECKING
 
 from tests.support.recorded import make_record
 from tests.support.soap import COURSE, LAB, NOON, make_attempts, name_sheet
-from workbook.desk.running import Seen, Tried, list_rows, see_marks, see_record
+from workbook.desk.running import (
+    Seen,
+    Tried,
+    count_class,
+    list_rows,
+    see_marks,
+    see_record,
+)
 from workbook.labfile.roster import Student
 from workbook.wire.answer import Typed
 from workbook.wire.sheet import SheetId
@@ -33,6 +40,19 @@ def test_a_record_tells_attempts_outcome_time_and_hand_in(tmp_path: Path) -> Non
     seen = see_record(record, sheet)
     assert seen.tried == {("a1", "dish"): Tried(2, Outcome.RIGHT, second.at)}
     assert seen.handed_in == {"a1": LATER}
+    assert seen.begun == {"a1"}
+
+
+def test_of_those_who_are_not_asked_about_it_is_known_that_they_began(
+    tmp_path: Path,
+) -> None:
+    record = make_record(tmp_path / "record.sqlite")
+    for student in ("a1", "b2"):
+        (attempt,) = make_attempts([("dish", Typed("4 g"))])
+        record.take(name_sheet(student), attempt)
+    seen = see_record(record, name_sheet(""), {"b2"})
+    assert [student for student, _ in seen.tried] == ["b2"]
+    assert seen.begun == {"a1", "b2"}
 
 
 def test_another_revision_of_the_lab_is_left_out(tmp_path: Path) -> None:
@@ -47,7 +67,14 @@ def test_a_marking_tells_what_was_marked(marks: Sequence[SheetMark]) -> None:
     seen = see_marks(marks, LAB)
     assert {student for student, _ in seen.tried} == {"a1", "b2"}
     assert seen.tried["a1", "soap_mass"].outcome is Outcome.RIGHT
+    assert seen.begun == {"a1", "b2"}
     assert see_marks(marks, "salt") == Seen()
+
+
+def test_who_is_not_on_the_roster_is_not_counted() -> None:
+    seen = Seen({}, {"b2": LATER, "z9": LATER}, frozenset({"a1", "b2", "z9"}))
+    said = count_class(seen, ROSTER)
+    assert said == "2 students: 2 have begun, 1 have handed in."
 
 
 def test_everybody_has_a_row_and_nobody_else() -> None:

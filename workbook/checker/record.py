@@ -1,8 +1,8 @@
 """
 The record of a service: each attempt and each hand-in, with when it was received.
 
-It alone talks SQL. Nothing is ever taken out of it, and of an attempt nothing changes
-but what was said of it.
+It and `progress`, which counts for a whole class, alone talk SQL. Nothing is ever taken
+out of it, and of an attempt nothing changes but what was said of it.
 """
 
 from __future__ import annotations
@@ -14,8 +14,9 @@ from sqlalchemy import and_, bindparam, insert, select, update
 
 from workbook.checker.database import Database
 from workbook.checker.limit import check_day, check_limit
+from workbook.checker.progress import Progress, count_progress
 from workbook.checker.tables import ATTEMPT, HAND_IN
-from workbook.checker.tried import Progress, Taken, Try
+from workbook.checker.tried import Taken, Try
 from workbook.checker.upgrade import find_revision, newest
 from workbook.checker.view import RecordView
 from workbook.errors import CheckerRefusedError, TaskError
@@ -24,7 +25,7 @@ from workbook.wire.sheet import SheetId
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Collection, Iterator
     from datetime import datetime
 
     from sqlalchemy import ColumnElement, Connection, Table
@@ -255,7 +256,39 @@ class AttemptRecord:
                 found.setdefault(sheet, []).append(Taken(digest, received))
         return {sheet: tuple(taken) for sheet, taken in found.items()}
 
-    def progress(self, course: str, lab: str) -> tuple[Progress, ...]:
+    def begun(self, course: str, lab: str) -> frozenset[SheetId]:
+        """
+        Return the sheets of a lab to which anything was answered.
+
+        Parameters
+        ----------
+        course : str
+            The course's name.
+        lab : str
+            The lab's name.
+
+        Returns
+        -------
+        frozenset of SheetId
+            Those to which nothing was sent that could be read among them.
+
+        Raises
+        ------
+        CheckerRefusedError
+            If the database can't be reached.
+        """
+        sheets = (
+            select(ATTEMPT.c.revision, ATTEMPT.c.student)
+            .where(ATTEMPT.c.course == course, ATTEMPT.c.lab == lab)
+            .distinct()
+        )
+        with self._database.read() as connection:
+            rows = connection.execute(sheets)
+            return frozenset(SheetId(course, lab, *row) for row in rows)
+
+    def progress(
+        self, course: str, lab: str, students: Collection[str] | None = None
+    ) -> tuple[Progress, ...]:
         """
         Return how far each student has come with each step of a lab.
 
@@ -265,6 +298,8 @@ class AttemptRecord:
             The course's name.
         lab : str
             The lab's name.
+        students : collection of str or None
+            Of whom it is told; of all unless said.
 
         Returns
         -------
@@ -277,16 +312,8 @@ class AttemptRecord:
         CheckerRefusedError
             If the database can't be reached.
         """
-        found: dict[tuple[SheetId, str], Progress] = {}
-        for sheet, each in self._walk(course, lab):
-            if not each.counts:
-                continue
-            before = found.get((sheet, each.step))
-            number = before.attempts + 1 if before else 1
-            found[sheet, each.step] = Progress(
-                sheet, each.step, number, each.outcome, each.received
-            )
-        return tuple(found.values())
+        with self._database.read() as connection:
+            return count_progress(connection, course, lab, students)
 
     def view(self) -> RecordView:
         """

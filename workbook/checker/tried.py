@@ -14,7 +14,6 @@ from workbook.wire.verdict import NO_ATTEMPT
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from workbook.wire.sheet import SheetId
     from workbook.wire.verdict import Outcome
 
 _answers: msgspec.json.Decoder[Answer] = msgspec.json.Decoder(Answer)
@@ -60,18 +59,4 @@ class Taken(NamedTuple):
 
     digest: str
     #: When it was received.
-    at: datetime
-
-
-@dataclass(frozen=True, slots=True)
-class Progress:
-    """How far one student has come with one step."""
-
-    sheet: SheetId
-    step: str
-    #: How many attempts there were [-]; what can't be read is none.
-    attempts: int
-    #: What was said of the latest; None where it is not judged.
-    outcome: Outcome | None
-    #: When the latest was received.
     at: datetime

@@ -42,6 +42,7 @@ def show_rows(
     asks: Sequence[Ask],
     due: Mapping[str, datetime | None],
     zone: tzinfo,
+    caption: str,
 ) -> str:
     """
     Return HTML of a table of students by steps.
@@ -56,25 +57,22 @@ def show_rows(
         By student.
     zone : tzinfo
         In which times are written.
+    caption : str
+        What is said of the whole class.
 
     Returns
     -------
     str
-        A region that scrolls by keyboard too; every name is escaped.
+        A region that scrolls by keyboard too; every text is escaped.
     """
     titles = ("Student", "Done", "Last seen", "Handed in", "Due")
     steps = (ask.id.replace("_", " ").replace(".", " ") for ask in asks)
     head = "".join(f'<th scope="col">{escape(each)}</th>' for each in (*titles, *steps))
     body = "".join(_show_row(row, asks, due.get(row.student.id), zone) for row in rows)
-    begun = sum(bool(row.tried) for row in rows)
-    handed_in = sum(row.handed_in is not None for row in rows)
-    caption = (
-        f"{len(rows)} students: {begun} have begun, {handed_in} have handed in. Times "
-        f"are of {escape(str(zone))}."
-    )
+    caption = f"{caption} Times are of {zone}."
     return (
         '<div class="scroll wb-who" tabindex="0" role="group" '
-        f'aria-label="Students by steps"><table><caption>{caption}</caption>'
+        f'aria-label="Students by steps"><table><caption>{escape(caption)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 

@@ -10,7 +10,8 @@ from ipywidgets import HTML, Dropdown, HBox, Text
 
 from workbook.desk.card import DeskCard, make_button
 from workbook.desk.grid import show_rows
-from workbook.desk.running import list_rows, see_marks, see_record
+from workbook.desk.party import split_roster
+from workbook.desk.running import count_class, list_rows, see_marks, see_record
 from workbook.errors import WorkbookError
 from workbook.issuing.extension import Wish, extend_due
 from workbook.issuing.permit import name_gate, open_gate
@@ -18,11 +19,14 @@ from workbook.labfile.course import read_course
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from workbook.checker.record import AttemptRecord
     from workbook.desk.running import Seen
     from workbook.desk.work import Work
     from workbook.front.look import Look
     from workbook.labfile.course import Course
+    from workbook.labfile.roster import Student
 
 _NOTE = (
     "Each step with what was said of the latest attempt, and how many there were. The "
@@ -60,11 +64,14 @@ class LiveCard(DeskCard):
         self.lab = Dropdown(options=list(work.source.labs), description="Lab")
         parts = [("Before the lab", "prelab"), ("After the lab", "postlab")]
         self.part = Dropdown(options=parts, description="Part", value="postlab")
-        for each in (self.lab, self.part):
+        parties = split_roster(work.roster)
+        self.party = Dropdown(options=parties, description="Shown")
+        for each in (self.lab, self.part, self.party):
             each.observe(lambda _: self.look_again(), names="value")
+        self.party.observe(lambda _: self._name_people(), names="value")
         self.table = HTML()
-        people = [(f"{s.id}, {s.name}", s.id) for s in work.roster]
-        self.student = Dropdown(options=people, description="Student")
+        self.student = Dropdown(description="Student")
+        self._name_people()
         self.due = Text(description="More time until")
         self.due.placeholder = "2026-10-14 17:00"
         self.reason = Text(description="Reason")
@@ -74,13 +81,14 @@ class LiveCard(DeskCard):
         ]
         again = HBox([make_button("Look again", self.look_again)])
         choices = [self.student, self.due, self.reason, HBox(buttons)]
-        self.lay([self.lab, self.part, self.table, again, *choices])
+        shown = [self.party] if len(parties) > 1 else []
+        self.lay([self.lab, self.part, *shown, self.table, again, *choices])
         self.look_again()
 
     def look_again(self) -> None:
         """Show how things stand now."""
         try:
-            seen = self._see(self.lab.value)
+            seen = self._see(self.lab.value, self.party.value)
         except WorkbookError as error:
             self.say(str(error))
             return
@@ -134,29 +142,37 @@ class LiveCard(DeskCard):
         """Look in a thread of its own, and say nothing: nobody has asked."""
         while True:
             await asyncio.sleep(LOOK_S)
-            lab = self.lab.value
+            asked = (self.lab.value, self.party.value)
             try:
-                seen = await asyncio.to_thread(self._see, lab)
-                if lab == self.lab.value:
+                seen = await asyncio.to_thread(self._see, *asked)
+                if asked == (self.lab.value, self.party.value):
                     self._show(seen)
             except WorkbookError as error:
                 self.say(f"{error} It is looked at again by itself.")
 
-    def _see(self, lab: str) -> Seen:
+    def _name_people(self) -> None:
+        """Offer the students that are shown, and no others."""
+        people = self.party.value
+        self.student.options = [(f"{each.id}, {each.name}", each.id) for each in people]
+        self.student.index = 0
+
+    def _see(self, lab: str, students: Sequence[Student]) -> Seen:
         if self._record is None:
             return see_marks(self._work.marks, lab)
         source = self._work.source
         revision = source.labs[lab].public.revision
-        return see_record(self._record, SheetId(source.name, lab, revision, ""))
+        sheet = SheetId(source.name, lab, revision, "")
+        return see_record(self._record, sheet, {each.id for each in students})
 
     def _show(self, seen: Seen) -> None:
         """Lay the table, where it is another now: the focus may be in it."""
         public = self._work.source.labs[self.lab.value].public
         asks = public.prelab if self.part.value == "prelab" else public.postlab
         calendar = self._read_course().calendar
-        rows = list_rows(seen, self._work.roster)
+        rows = list_rows(seen, self.party.value)
         due = {r.student.id: calendar.due(public.name, r.student.id) for r in rows}
-        shown = show_rows(rows, asks, due, calendar.zone)
+        caption = count_class(seen, self._work.roster)
+        shown = show_rows(rows, asks, due, calendar.zone, caption)
         if self.table.value != shown:
             self.table.value = shown
 

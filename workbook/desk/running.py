@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Collection, Iterable, Mapping, Sequence
     from datetime import datetime
 
     from workbook.checker.record import AttemptRecord
@@ -53,6 +53,8 @@ class Seen:
     tried: Mapping[tuple[str, str], Tried] = field(default_factory=dict)
     #: When each student last handed in.
     handed_in: Mapping[str, datetime] = field(default_factory=dict)
+    #: Who has answered anything, those of whom nothing else is told among them.
+    begun: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,9 @@ class Row:
         return max(filter(None, (*times, self.handed_in)), default=None)
 
 
-def see_record(record: AttemptRecord, sheet: SheetId) -> Seen:
+def see_record(
+    record: AttemptRecord, sheet: SheetId, students: Collection[str] | None = None
+) -> Seen:
     """
     Return what a service's record says of one lab now.
 
@@ -86,6 +90,8 @@ def see_record(record: AttemptRecord, sheet: SheetId) -> Seen:
         The service may go on meanwhile.
     sheet : SheetId
         Of anybody, for its course, its lab and its revision.
+    students : collection of str or None
+        Whose steps are told; everybody's unless said.
 
     Returns
     -------
@@ -100,7 +106,7 @@ def see_record(record: AttemptRecord, sheet: SheetId) -> Seen:
     return Seen(
         {
             (each.sheet.student, each.step): Tried(each.attempts, each.outcome, each.at)
-            for each in record.progress(sheet.course, sheet.lab)
+            for each in record.progress(sheet.course, sheet.lab, students)
             if each.sheet.revision == sheet.revision
         },
         {
@@ -108,6 +114,11 @@ def see_record(record: AttemptRecord, sheet: SheetId) -> Seen:
             for each, several in record.hand_ins(sheet.course, sheet.lab).items()
             if each.revision == sheet.revision
         },
+        frozenset(
+            each.student
+            for each in record.begun(sheet.course, sheet.lab)
+            if each.revision == sheet.revision
+        ),
     )
 
 
@@ -128,35 +139,58 @@ def see_marks(marks: Iterable[SheetMark], lab: str) -> Seen:
         What was marked, as if it were the latest.
     """
     of_lab = [mark for mark in marks if mark.lab == lab]
+    tried = {
+        (mark.student, step.step): Tried(step.attempts, step.outcome, step.at)
+        for mark in of_lab
+        for step in mark.steps
+        if step.attempts
+    }
     return Seen(
-        {
-            (mark.student, step.step): Tried(step.attempts, step.outcome, step.at)
-            for mark in of_lab
-            for step in mark.steps
-            if step.attempts
-        },
+        tried,
         {m.student: m.handed_in for m in of_lab if m.handed_in is not None},
+        frozenset(student for student, _ in tried),
     )
 
 
 def list_rows(seen: Seen, roster: Sequence[Student]) -> list[Row]:
     """
-    Return a row for every student of a course.
+    Return a row for each of some students.
 
     Parameters
     ----------
     seen : Seen
         What is known of a lab.
     roster : sequence of Student
-        Who takes the course; whoever is not on it is left out.
+        Who they are; whoever else was seen is left out.
 
     Returns
     -------
     list of Row
-        In the order of the roster, those who have not begun among them.
+        In their order, those who have not begun among them.
     """
     tried: dict[str, dict[str, Tried]] = {student.id: {} for student in roster}
     for (student, step), each in seen.tried.items():
         if student in tried:
             tried[student][step] = each
     return [Row(s, tried[s.id], seen.handed_in.get(s.id)) for s in roster]
+
+
+def count_class(seen: Seen, roster: Sequence[Student]) -> str:
+    """
+    Return how many of a class have begun and handed in, in words.
+
+    Parameters
+    ----------
+    seen : Seen
+        What is known of a lab.
+    roster : sequence of Student
+        Everybody who takes the course.
+
+    Returns
+    -------
+    str
+        A sentence.
+    """
+    begun = sum(student.id in seen.begun for student in roster)
+    handed_in = sum(student.id in seen.handed_in for student in roster)
+    return f"{len(roster)} students: {begun} have begun, {handed_in} have handed in."
