@@ -8,14 +8,12 @@ import pytest
 from hypothesis import settings
 
 from tests.support.lab import OLIVE_OIL, WEIGHTS
-from tests.support.sharing import BrowserTogether
+from tests.support.sharing import find_turn
 from workbook.graph.build import build_graph
 from workbook.graph.compile import CompiledGraph
 from workbook.labfile.reader import read_lab
 
 if TYPE_CHECKING:
-    from xdist.remote import Producer
-
     from workbook.graph.quantity import Graph
     from workbook.labfile.half import Lab
 
@@ -25,12 +23,9 @@ settings.register_profile("workbook", deadline=None)
 settings.load_profile("workbook")
 
 
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_make_scheduler(
-    config: pytest.Config, log: Producer
-) -> BrowserTogether:
-    """Leave the tests of one JupyterLab to one of the sharing processes."""
-    return BrowserTogether(config, log)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Begin with the files that take longest, so that all processes end together."""
+    items.sort(key=lambda item: find_turn(item.nodeid))
 
 
 @pytest.fixture(scope="session")

@@ -1,4 +1,4 @@
-"""One course that is issued and one JupyterLab for all tests here."""
+"""One course that is issued, and one JupyterLab, for all tests here of one process."""
 
 from __future__ import annotations
 

@@ -1,31 +1,36 @@
-"""How two processes share the tests."""
+"""In which order several processes take the files of tests."""
 
 from __future__ import annotations
 
-from typing_extensions import override
-from xdist.scheduler import LoadFileScheduling
-
-#: Tests with JupyterLab in a real browser.
-_BROWSER = "tests/browser/"
-
-#: Those of them that start a JupyterLab of their own.
-_APART = (
-    "tests/browser/test_desk.py",
-    "tests/browser/test_guide.py",
+#: What takes longest, the longest first: whichever came last would be waited for alone.
+_LONG = (
+    "tests/hub/",
     "tests/browser/test_labs.py",
-    "tests/browser/test_preview.py",
+    "tests/browser/test_keys.py",
+    "tests/browser/test_kept.py",
+    "tests/browser/test_desk.py",
+    "tests/browser/",
+    "tests/test_types.py",
+    "tests/checker/test_launch.py",
+    "tests/service/",
+    "tests/picture/",
+    "tests/exercises/",
 )
 
 
-class BrowserTogether(LoadFileScheduling):  # type: ignore[misc]  # xdist has no types
+def find_turn(nodeid: str) -> int:
     """
-    Share the tests file by file, and leave those of one JupyterLab to one process.
+    Return when a test has its turn, the lowest first.
 
-    They are the longest part: what needs no part of it goes to the other process.
+    Parameters
+    ----------
+    nodeid : str
+        As pytest names the test.
+
+    Returns
+    -------
+    int
+        The same for all tests of a file.
     """
-
-    @override
-    def _split_scope(self, nodeid: str) -> str:
-        if nodeid.startswith(_BROWSER) and not nodeid.startswith(_APART):
-            return _BROWSER
-        return str(super()._split_scope(nodeid))
+    turns = (turn for turn, path in enumerate(_LONG) if nodeid.startswith(path))
+    return next(turns, len(_LONG))
