@@ -187,6 +187,20 @@ def test_two_replicas_share_one_record_and_its_limits(
         assert isinstance(back.statement, Judged)
 
 
+def test_a_service_waits_for_a_database_that_comes_up_later(
+    tmp_path: Path, postgres: Server
+) -> None:
+    there = {"WORKBOOK_DATABASE": postgres.make()}
+    postgres.stop()
+    later = threading.Timer(2, postgres.start)
+    later.start()
+    with serve(make_course(tmp_path), environment=there) as service:
+        assert '"event": "fault"' in service.log.read_text(encoding="utf-8")
+        heard = service.ask(bear_now(), ask_of("dish", "41.00 g"))
+        assert isinstance(heard.statement, Judged)
+    later.join()
+
+
 def test_a_port_that_is_taken_is_told() -> None:
     with listen("127.0.0.1", 0) as taken:
         port = taken.getsockname()[1]

@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from tests.support.soap import make_course
-from workbook.checker import launch
+from workbook.checker import launch, upgrade
 from workbook.cli import main
 from workbook.command import serve
 
@@ -26,6 +26,7 @@ def served(monkeypatch: pytest.MonkeyPatch) -> list[Any]:
         told.extend((setting, listener.getsockname(), workers))
 
     monkeypatch.setattr(launch, "serve", note)
+    monkeypatch.setattr(upgrade, "prepare_database", lambda *_: None)
     return told
 
 

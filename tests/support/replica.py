@@ -12,7 +12,7 @@ from urllib.request import urlopen
 
 from tests.support.serving import PATIENCE_S
 from workbook.checker.launch import Setting, listen, serve
-from workbook.errors import CheckerRefusedError
+from workbook.checker.upgrade import prepare_database
 
 if TYPE_CHECKING:
     from multiprocessing.context import ForkServerProcess
@@ -72,14 +72,11 @@ class Replica:
 
 
 def _run(setting: Setting, port: int) -> None:
-    """Serve, and begin again where the database was away, as a supervisor does."""
+    """Serve, once the database is there."""
     log = Path(setting.course).with_name(f"service-{port}.log")
     with log.open("ab") as said:
         os.dup2(said.fileno(), 1)
         os.dup2(said.fileno(), 2)
-    while True:
-        try:
-            with listen(_HOST, port) as listener:
-                serve(setting, listener, workers=1)
-        except CheckerRefusedError:
-            time.sleep(0.1)
+    prepare_database(setting.database, print)
+    with listen(_HOST, port) as listener:
+        serve(setting, listener, workers=1)

@@ -135,8 +135,7 @@ def serve(
         )
     with process:
         try:
-            said = process.stdout.readline() if process.stdout else ""
-            found = _ADDRESS.search(said)
+            found = next(filter(None, map(_ADDRESS.search, process.stdout or ())), None)
             if found is None:
                 raise RuntimeError(log.read_text(encoding="utf-8"))
             service = Service(process, found[1], log)

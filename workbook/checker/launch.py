@@ -38,7 +38,6 @@ from workbook.checker.log import configure_log, tell
 from workbook.checker.metric import FOLDER_VARIABLE
 from workbook.checker.record import AttemptRecord
 from workbook.checker.token import TokenPorter
-from workbook.checker.upgrade import upgrade
 from workbook.draw.key import read_key
 from workbook.errors import TaskError
 from workbook.labfile.enrolment import read_students
@@ -126,23 +125,12 @@ def serve(setting: Setting, listener: socket.socket, workers: int) -> None:
     Parameters
     ----------
     setting : Setting
-        Which course, which database.
+        Which course, which database; it was prepared before.
     listener : socket
         Of `listen`.
     workers : int
         How many processes judge [-].
-
-    Raises
-    ------
-    TaskError
-        If the database can't be used.
-    CheckerRefusedError
-        If it can't be reached.
     """
-    database = Database(setting.database)
-    database.check_server()
-    upgrade(database)
-    database.close()
     _open_many()
     os.environ[SETTING_VARIABLE] = msgspec.json.encode(setting).decode()
     config = uvicorn.Config(

@@ -72,6 +72,7 @@ def serve_course(course: Path, **options: Unpack[_Options]) -> None:
     os.umask(0o077)
     _check_packages()
     from workbook.checker.launch import Setting, listen, serve  # noqa: PLC0415 - an extra
+    from workbook.checker.upgrade import prepare_database  # noqa: PLC0415 - as above
 
     prepare_course(course)
     title = read_course(course).title
@@ -82,6 +83,8 @@ def serve_course(course: Path, **options: Unpack[_Options]) -> None:
     host, port = _read_place()
     host = options["host"] or host
     port = port if options["port"] is None else options["port"]
+    # Till it is there nobody listens, so that no student's notebook waits.
+    prepare_database(setting.database, click.echo)
     with listen(host, port) as listener:
         place = _name_place(*listener.getsockname()[:2])
         click.echo(
