@@ -13,7 +13,6 @@ import os
 import signal
 import socket
 import sys
-import tempfile
 import threading
 from contextlib import suppress
 from datetime import UTC, datetime
@@ -37,6 +36,7 @@ from workbook.checker.hub import open_hub
 from workbook.checker.log import configure_log, tell
 from workbook.checker.metric import FOLDER_VARIABLE
 from workbook.checker.record import AttemptRecord
+from workbook.checker.scratch import make_scratch
 from workbook.checker.token import TokenPorter
 from workbook.draw.key import read_key
 from workbook.errors import TaskError
@@ -153,8 +153,8 @@ def serve(setting: Setting, listener: socket.socket, workers: int) -> None:
     if workers == 1:
         uvicorn.Server(config).run(sockets=[listener])
         return
-    with tempfile.TemporaryDirectory(prefix="workbook-figures-") as folder:
-        os.environ[FOLDER_VARIABLE] = folder
+    with make_scratch() as folder:
+        os.environ[FOLDER_VARIABLE] = str(folder)
         Multiprocess(config, sockets=[listener]).run()
 
 
