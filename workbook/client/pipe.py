@@ -12,7 +12,13 @@ import msgspec
 from workbook.client.process import ENDED, LineProcess
 from workbook.client.transport import LIMIT_S, accept
 from workbook.errors import CheckerDiedError, CheckerRefusedError, CheckerSlowError
-from workbook.wire.message import MESSAGE_VERSION, Request, encode, read_reply
+from workbook.wire.message import (
+    MESSAGE_VERSION,
+    Request,
+    encode,
+    read_head,
+    read_reply,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -26,13 +32,6 @@ _PATIENCE = 2
 #: For programs: what came was no reply, or one of another version.
 _UNREADABLE = "unreadable"
 _VERSION = "version"
-
-
-class _Head(msgspec.Struct):
-    """What every reply of every version starts from."""
-
-    version: int
-    number: int
 
 
 class PipeChecker:
@@ -139,7 +138,7 @@ class PipeChecker:
             self.close()
             raise CheckerDiedError(task, process.code)
         try:
-            found = msgspec.json.decode(line, type=_Head).version
+            found = read_head(line).version
             if found == MESSAGE_VERSION:
                 self._silences = 0
                 return read_reply(line)
