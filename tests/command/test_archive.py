@@ -4,14 +4,22 @@ from __future__ import annotations
 
 import json
 import shutil
+from datetime import timedelta
 from pathlib import Path
 from zipfile import ZipFile
 
+import msgspec
 import pytest
+from msgspec.json import decode
 
-from tests.support.command import mark_once, run, snapshot
-from tests.support.soap import LAB
+from tests.support.command import mark_once, rows, run, snapshot
+from tests.support.marked import answer_with_slips
+from tests.support.recorded import make_record, name_record, take_all
+from tests.support.soap import LAB, NOON, make_attempts, make_hand_in, name_sheet
 from workbook.command.archive import list_versions
+from workbook.solver.source import CourseSource
+from workbook.wire.answer import Typed
+from workbook.wire.handin import HandIn
 
 
 @pytest.fixture(scope="module")
@@ -79,6 +87,39 @@ def test_the_same_course_gives_the_same_archive(course: Path) -> None:
     archive(course, "one.zip")
     archive(course, "two.zip")
     assert Path("one.zip").read_bytes() == Path("two.zip").read_bytes()
+
+
+def test_a_service_s_record_gives_the_same_files_later(course: Path) -> None:
+    record = make_record(Path("record.sqlite"))
+    source = CourseSource(course)
+    slips = answer_with_slips(source.case(name_sheet("b2")))
+    files = [decode(path.read_bytes(), type=HandIn) for path in Path("in").iterdir()]
+    take_all(record, [files[0], make_hand_in(source, "c3", slips)])
+    # One answer comes after the hand-in, and one student hands in nothing.
+    for student in ("c3", "b2"):
+        (late,) = make_attempts([("dish", Typed("45.05 g"))])
+        last = msgspec.structs.replace(late, id="last", at=NOON + timedelta(days=1))
+        record.take(name_sheet(student), last)
+    address = name_record(Path("record.sqlite"))
+    run("mark", course, "--record", address, "--to", "then")
+    words = ("--record", address, "--marks", "then", "--with-key", "--to", "year.zip")
+    assert run("archive", course, *words).exit_code == 0
+    course.unlink()
+    Path("record.sqlite").unlink()
+    unpacked = run("unpack", "year.zip", "--to", "later")
+    assert "mark later/course.toml --record later/record --to" in unpacked.output
+    again = ("--record", "later/record", "--to", "again")
+    assert run("mark", "later/course.toml", *again).exit_code == 0
+    assert snapshot(Path("again")) == snapshot(Path("then"))
+    notes = [row["reason"] for row in rows(Path("again/problems.csv"))]
+    assert "Answers that came after it was handed in are not marked: 1." in notes
+
+
+def test_hand_ins_and_a_record_are_not_archived_at_once(course: Path) -> None:
+    words = ("--handins", "in", "--record", "sqlite:///no.sqlite", "--to", "year.zip")
+    result = run("archive", course, *words)
+    assert result.exit_code == 2
+    assert "Give either --handins or --record" in result.output
 
 
 def test_an_archive_that_is_there_is_left_alone(course: Path) -> None:

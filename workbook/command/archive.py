@@ -12,7 +12,7 @@ import io
 import platform
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias, TypedDict
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import click
@@ -25,6 +25,7 @@ from workbook.command.bundle import (
     bundle_people,
     rewrite_course,
 )
+from workbook.command.recording import reach_recording
 from workbook.errors import HandInError, TaskError
 from workbook.labfile.course import read_course
 from workbook.marking.entry import list_entries
@@ -36,13 +37,17 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
     from datetime import datetime, tzinfo
 
+    from typing_extensions import Unpack
+
+    from workbook.labfile.course import Course
     from workbook.marking.entry import Entry
+    from workbook.wire.sheet import SheetId
 
 #: What the archive says of itself.
 MANIFEST_FILE = "manifest.json"
 
-#: The folder of the hand-ins, and that of the marks.
-HANDINS_FOLDER, MARKS_FOLDER = "handins", "marks"
+#: The folders of the hand-ins, of a service's record, and of the marks.
+HANDINS_FOLDER, RECORD_FOLDER, MARKS_FOLDER = "handins", "record", "marks"
 
 #: What may change a verdict: named in the manifest.
 _PARTS = ("lab-workbook", "msgspec", "numpy", "pydantic", "sympy", "tree-sitter-toml")
@@ -68,6 +73,14 @@ class Manifest(msgspec.Struct, forbid_unknown_fields=True):
     zone: str
 
 
+class _Given(TypedDict):
+    """What a course has beside its own files."""
+
+    handins: Path | None
+    record: str | None
+    marks: Path | None
+
+
 def list_versions() -> dict[str, str]:
     """
     Return the versions of everything that may change a verdict.
@@ -89,13 +102,26 @@ def list_versions() -> dict[str, str]:
 @click.command("archive")
 @click.argument("course", type=_FILE)
 @click.option("--handins", type=_THERE, help="A folder of hand-ins, or a ZIP.")
+@click.option(
+    "--record",
+    help="In place of hand-ins, the record of `workbook serve`: the address of its "
+    "database.",
+)
 @click.option("--marks", type=_THERE, help="The folder of marks that was made of them.")
 @click.option("--to", type=click.Path(path_type=Path), required=True, help="The ZIP.")
 @click.option("--with-key", "has_key", is_flag=True, help="Put the key in as well.")
 def archive_course(
-    course: Path, handins: Path | None, marks: Path | None, to: Path, *, has_key: bool
+    course: Path,
+    to: Path,
+    *,
+    has_key: bool,
+    **given: Unpack[_Given],
 ) -> None:
     """Put COURSE with its labs, roster, hand-ins and marks into one ZIP."""
+    handins, record, marks = given["handins"], given["record"], given["marks"]
+    if handins is not None and record is not None:
+        msg = "Give either --handins or --record: one of them was marked."
+        raise TaskError(msg)
     found = read_course(course)
     files = {COURSE_FILE: tomlkit.dumps(rewrite_course(found)).encode()}
     files |= bundle_labs(found)
@@ -107,6 +133,8 @@ def archive_course(
     packed = [_pack(name, content) for name, content in files.items()]
     with click.progressbar(entries, label="Packing") as seen:
         packed += _pack_hand_ins(seen, zone)
+    if record is not None:
+        packed += _pack_record(found, record)
     write_file(to, _zip(packed, str(zone)))
     apart = f"it holds {KEY_FILE}: keep it as secret as that"
     if not has_key:
@@ -136,6 +164,19 @@ def _pack_hand_ins(entries: Iterable[Entry], zone: tzinfo) -> Iterator[Packed]:
             continue
         at = entry.written(zone)
         yield _pack(f"{HANDINS_FOLDER}/{entry.name}", content, at)
+
+
+def _pack_record(course: Course, address: str) -> Iterator[Packed]:
+    """Take each sheet of a record, with all that was answered, and when."""
+    found = reach_recording(address, course.name, course.folders)
+    with click.progressbar(found.sheets, label="Packing") as sheets:
+        for sheet in sheets:
+            content = msgspec.json.encode(found.read(sheet))
+            yield _pack(_name_sheet(sheet), msgspec.json.format(content, indent=1))
+
+
+def _name_sheet(sheet: SheetId) -> str:
+    return f"{RECORD_FOLDER}/{sheet.lab}/{sheet.revision}/{sheet.student}.json"
 
 
 def _pack(name: str, content: bytes, at: datetime | None = None) -> Packed:

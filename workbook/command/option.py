@@ -46,7 +46,8 @@ _OPTIONS = (
     click.option(
         "--record",
         help="In place of hand-ins, the record of `workbook serve`: the address of its "
-        "database, such as sqlite:///course.record.sqlite.",
+        "database, such as sqlite:///course.record.sqlite, or its folder in an "
+        "unpacked archive.",
     ),
     click.option("--to", type=_NEW, required=True, help="The folder to make."),
     click.option("--replace", "may_replace", is_flag=True, help=REPLACE),

@@ -18,6 +18,7 @@ from workbook.command.archive import (
     HANDINS_FOLDER,
     MANIFEST_FILE,
     MARKS_FOLDER,
+    RECORD_FOLDER,
     Manifest,
     list_versions,
 )
@@ -107,7 +108,10 @@ def _compare_versions(manifest: Manifest) -> Iterator[str]:
 
 
 def _say_next(to: Path) -> str:
-    said = f"Next: workbook mark {to / COURSE_FILE} --handins {to / HANDINS_FOLDER}"
+    given = f"--handins {to / HANDINS_FOLDER}"
+    if (to / RECORD_FOLDER).is_dir():
+        given = f"--record {to / RECORD_FOLDER}"
+    said = f"Next: workbook mark {to / COURSE_FILE} {given}"
     said = f"{said} --to {to}-again"
     if (to / MARKS_FOLDER).is_dir():
         said = f"{said} --against {to / MARKS_FOLDER}"
