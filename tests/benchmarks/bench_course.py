@@ -17,9 +17,10 @@ import sys
 import tempfile
 from dataclasses import dataclass
 from itertools import islice
+from multiprocessing import active_children
 from pathlib import Path
 from time import perf_counter, process_time
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
@@ -41,11 +42,13 @@ from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from workbook.labfile.roster import Student
     from workbook.marking.gather import Gathered
     from workbook.marking.result import SheetMark
+
+T = TypeVar("T")
 
 #: Steps that each hand-in answers [-].
 STEPS = 20
@@ -165,7 +168,7 @@ def issue(
 ) -> None:
     """Issue to a class, the answer book with it."""
     folder.mkdir()
-    pages = issue_by_crew(folder, source, roster)
+    pages = meter.watch(issue_by_crew(folder, source, roster))
     with (folder / "answers.html").open("wb") as book:
         book.writelines(print_book(source.course.title, pages))
     meter.tell("issuing")
@@ -180,7 +183,7 @@ def mark_whole(
     found = gather(list_entries(folder / "in"), expect(source, roster))
     meter.tell("gathering")
     number = len(found.accepted)
-    marking = mark_by_crew(source, found.take(), number)
+    marking = meter.watch(mark_by_crew(source, found.take(), number))
     marks = write_record(out / RECORD_FILE, marking)
     meter.tell("marking")
     totals = {LAB: next(iter(marks.walk())).out_of}
@@ -189,7 +192,7 @@ def mark_whole(
     )
     write_csv(out / "steps.csv", tabulate_steps, marks.walk())
     meter.tell("tables")
-    facts = list(hand_back_by_crew(out, source, roster, marks))
+    facts = list(meter.watch(hand_back_by_crew(out, source, roster, marks)))
     meter.tell("handing back")
     write_class(out, source, roster, facts)
     meter.tell("report")
@@ -200,6 +203,7 @@ class Meter:
 
     def __init__(self, students: int) -> None:
         self._students = students
+        self._worker_mib = 0.0
         self._busy_s, self._wall_s = self._look()
         self.tell("reading the course")
 
@@ -207,10 +211,18 @@ class Meter:
         used = [resource.getrusage(who) for who in _ALL]
         return sum(each.ru_utime + each.ru_stime for each in used), perf_counter()
 
+    def watch(self, things: Iterable[T]) -> Iterator[T]:
+        """Pass things on, and look now and then how much memory the workers hold."""
+        for number, each in enumerate(things):
+            if number % _AT_ONCE == _AT_ONCE - 1:
+                held = (_read_most(str(p.pid)) for p in active_children())
+                self._worker_mib = max(self._worker_mib, *held, 0)
+            yield each
+
     def tell(self, part: str) -> None:
         """Print what there was since the last part."""
         busy_s, wall_s = self._look()
-        own, worker = (resource.getrusage(who).ru_maxrss / 1024 for who in _ALL)
+        own, worker = _read_most("self"), self._worker_mib
         each_ms = 1000 * (busy_s - self._busy_s) / self._students
         sys.stdout.write(
             f"{self._students:>7,} students, {part:<18} {each_ms:7.2f} ms of processor "
@@ -219,6 +231,14 @@ class Meter:
         )
         sys.stdout.flush()
         self._busy_s, self._wall_s = busy_s, wall_s
+
+
+def _read_most(process: str) -> float:
+    """Return the most memory that a process ever held [MiB], from Linux."""
+    # What Python tells of a child is that of whoever started it, if that is more.
+    status = Path(f"/proc/{process}/status").read_text()
+    (most,) = (line for line in status.splitlines() if line.startswith("VmHWM"))
+    return int(most.split()[1]) / 1024
 
 
 def bench_growth(size: int) -> None:
