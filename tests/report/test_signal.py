@@ -77,6 +77,19 @@ def test_one_such_answer_is_chance(facts: list[Fact]) -> None:
     assert find(facts) == []
 
 
+def test_in_a_large_class_two_such_answers_are_chance(facts: list[Fact]) -> None:
+    # A right volume meets another's by chance in 1 of 24, a right mass in 1 of 22:
+    # among 23 others 0.04 have both, among 239 others 0.46.
+    borrow(facts, ("oil_mass", "oil_volume"))
+    more = [
+        replace(make_student(number), student=f"t{copy}-{number}")
+        for copy in range(9)
+        for number in range(SIZE)
+    ]
+    assert len(find(facts)) == 1
+    assert find([*facts, *more]) == []
+
+
 def test_equal_readings_are_told_where_chance_hardly_makes_them(
     facts: list[Fact],
 ) -> None:

@@ -33,6 +33,9 @@ if TYPE_CHECKING:
 #: So many wrong answers must be the right ones of one and the same other student [-];
 #: a single one happens in every large class.
 _SHARED = 2
+#: They are told if chance would give a student fewer such others than this in a class
+#: of the size [-].
+_FEW = 0.05
 #: Equal readings are told if chance would make fewer such pairs than this in a class
 #: of the size [-].
 _RARE = 0.01
@@ -129,19 +132,30 @@ def _find_borrowed(cohort: Cohort) -> Iterator[Signal]:
     wrong = _find_wrong(cohort.table)
     shelves = [_Shelf(column) for column in cohort.table["right"].T]
     for one in np.flatnonzero(wrong.sum(axis=1) >= _SHARED).tolist():
-        shared: dict[int, list[str]] = defaultdict(list)
-        for place in np.flatnonzero(wrong[one]).tolist():
-            for other in shelves[place].match(cohort.table[one, place]):
-                shared[other].append(cohort.steps[place])
+        row, places = cohort.table[one], np.flatnonzero(wrong[one]).tolist()
+        chances = {each: shelves[each].chance(row[each]) for each in places}
+        # With fewer steps in common it is more likely still.
+        if not _is_strange(cohort, chances.values()):
+            continue
+        shared: dict[int, list[int]] = defaultdict(list)
+        for place in places:
+            for other in shelves[place].match(row[place]):
+                shared[other].append(place)
         for other, steps in shared.items():
-            if other != one and len(steps) >= _SHARED:
+            is_told = other != one and len(steps) >= _SHARED
+            if is_told and _is_strange(cohort, map(chances.__getitem__, steps)):
                 yield _tell(
                     (cohort.facts[one], cohort.facts[other]),
                     "right for another",
-                    steps,
+                    [cohort.steps[step] for step in steps],
                     "{steps} do not fit the student's own sheet, and are what is right "
                     "on the sheet of {other}.",
                 )
+
+
+def _is_strange(cohort: Cohort, chances: Iterable[float]) -> bool:
+    """Tell whether chance would hardly find such another for a student."""
+    return (len(cohort.facts) - 1) * prod(chances) < _FEW
 
 
 def _find_wrong(rows: NDArray[np.void]) -> NDArray[np.bool_]:
@@ -155,6 +169,12 @@ class _Shelf:
     def __init__(self, rights: NDArray[np.float64]) -> None:
         self._order = np.argsort(rights, kind="stable")
         self._sizes = rights[self._order]
+        known = self._sizes[~np.isnan(self._sizes)]
+        self._spread = float(known[-1] - known[0]) if known.size else 0.0
+
+    def chance(self, row: np.void) -> float:
+        """Return how often another's right value lies that near by chance."""
+        return 1 / (1 + self._spread / (2 * float(row["half"])))
 
     def match(self, row: np.void) -> list[int]:
         """List whose right value lies within half a unit of what was typed."""
