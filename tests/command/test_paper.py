@@ -6,7 +6,7 @@ from pathlib import Path
 
 from tests.support.command import run
 from tests.support.soap import LAB, make_course, name_sheet
-from workbook.solver.source import CourseSource
+from workbook.solver.source import KEY_FILE, CourseSource
 
 
 def test_each_student_gets_a_page_with_their_own_readings(tmp_path: Path) -> None:
@@ -17,7 +17,9 @@ def test_each_student_gets_a_page_with_their_own_readings(tmp_path: Path) -> Non
     source = CourseSource(course)
     for student in ("a1", "b2", "c3"):
         assert f"{source.case(name_sheet(student)).values['dish']:.2f} g" in page
-    assert result.output.splitlines()[-1].startswith("Wrote 3 pages to out/papers.html")
+    assert result.output.splitlines()[-1].startswith(
+        "Wrote 3 papers of a page to out/papers.html"
+    )
 
 
 def test_the_answer_book_answers_what_is_asked_and_no_more(tmp_path: Path) -> None:
@@ -51,3 +53,18 @@ def test_a_step_that_is_not_there_is_told(tmp_path: Path) -> None:
     assert result.exit_code == 2
     assert "Did you mean 'oil_mass'?" in result.stderr
     assert not Path("out").exists()
+
+
+def test_a_whole_lab_is_printed_on_both_sides(tmp_path: Path) -> None:
+    result = run("paper", make_course(tmp_path), "--to", "out", "--pick", LAB)
+    assert "3 papers of 4 pages" in result.output
+    assert "on both sides of the paper" in result.output
+
+
+def test_a_class_without_computers_needs_no_issued_folders(tmp_path: Path) -> None:
+    course = make_course(tmp_path, has_key=False)
+    run("paper", course, "--to", "first", "--about", "percent-yields")
+    assert (tmp_path / KEY_FILE).exists()
+    run("paper", course, "--to", "second", "--about", "percent-yields")
+    first, second = (Path(p, "papers.html").read_text() for p in ("first", "second"))
+    assert first == second

@@ -11,6 +11,7 @@ from tests.support.page_text import find_numbers, read_page
 from tests.support.variant import STUDENTS, make_varied_source, say_variant
 from workbook.errors import TaskError
 from workbook.report.paper import (
+    DEFER,
     Problems,
     choose_steps,
     find_sources,
@@ -94,13 +95,13 @@ def test_a_page_shows_what_its_step_rests_on(graphs: Mapping[str, Graph]) -> Non
 
 def test_instruments_are_pictures(marked: list[Marked]) -> None:
     paper = set_page(marked[0], ("percent_yield",))
-    assert [step.id for step in paper.readings] == [
+    assert [task.step.id for task in paper.sides[0].readings] == [
         "oil_volume",
         "dish",
         "dish_and_soap",
     ]
     page = print_papers("Salt & soap", [paper]).decode()
-    assert page.count('<img src="data:image/svg+xml,%3Csvg') == 3
+    assert page.count('src="data:image/svg+xml,%3Csvg') == 3
 
 
 def test_no_answer_and_no_hidden_value_is_printed(marked: list[Marked]) -> None:
@@ -134,8 +135,9 @@ def test_every_kind_of_step_can_stand_on_paper(marked: list[Marked]) -> None:
 def test_what_is_done_before_the_lab_comes_with_cautions(marked: list[Marked]) -> None:
     before = set_page(marked[0], ("lye_needed",))
     after = set_page(marked[0], ("percent_yield",))
-    assert before.cautions == marked[0].sheet.cautions
-    assert after.cautions == ()
+    told = {fact.head: fact.texts for fact in before.sides[0].facts}
+    assert told["Cautions"] == (*marked[0].sheet.cautions, DEFER)
+    assert "Cautions" not in {fact.head for fact in after.sides[0].facts}
     page = print_papers("S", [before]).decode()
     assert "its safety data sheets and its licensed staff decide." in page
 
@@ -148,4 +150,5 @@ def test_a_page_says_which_variant_of_the_lab_it_is(
     case = source.case(sheet_id)
     sheet = source.sheet(sheet_id)
     page = set_problems(marked[0].student, sheet, case.graph, ("rinse_mass",))
-    assert page.givens[0] == f"acid for rinsing: {say_variant(case)}"
+    told = {fact.head: fact.texts for fact in page.sides[0].facts}
+    assert told["Given"][0] == f"acid for rinsing: {say_variant(case)}"

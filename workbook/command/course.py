@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 import click
 
+from workbook.draw.key import new_key, write_key
 from workbook.errors import AuthorError, nearest
 from workbook.graph.slip import SlipKind
 from workbook.labfile.course import check_labs, check_roster, read_course
 from workbook.labfile.enrolment import read_students
 from workbook.labfile.reader import read_lab
+from workbook.solver.source import KEY_FILE
 from workbook.store import is_free, make_folder, set_aside
 
 if TYPE_CHECKING:
@@ -75,6 +77,24 @@ def _check_slips(course: Course) -> Iterator[str]:
             line = course.located.line(("marks", "credit", "slips", name))
             hint = nearest(name, known)
             yield f"{course.path}:{line}: {name!r} is no kind of mistake.{hint}"
+
+
+def provide_key(course: Path) -> None:
+    """
+    Write the key of a course that has none yet, and say what it is.
+
+    Parameters
+    ----------
+    course : Path
+        The course file; the key stands beside it.
+    """
+    path = course.parent / KEY_FILE
+    if not path.exists():
+        write_key(new_key(), path)
+        click.echo(
+            f"Wrote {path}, from which every value follows: keep it, keep it secret, "
+            f"and never change it while the course runs."
+        )
 
 
 @contextmanager

@@ -11,8 +11,8 @@ import click
 
 from workbook.checker.door import make_sheet_token
 from workbook.client.way import Way, explain_address
-from workbook.command.course import REPLACE, fill_output, prepare_course
-from workbook.draw.key import new_key, read_key, write_key
+from workbook.command.course import REPLACE, fill_output, prepare_course, provide_key
+from workbook.draw.key import read_key
 from workbook.errors import TaskError
 from workbook.issuing.answerbook import print_book
 from workbook.issuing.crew import issue_by_crew
@@ -72,7 +72,7 @@ def issue_course(
         msg = f"The address {service!r} {wrong}."
         raise TaskError(msg)
     with fill_output(to, (_STUDENTS, _INSTRUCTOR), may_replace=may_replace) as draft:
-        _provide_key(course.parent / KEY_FILE)
+        provide_key(course)
         source = CourseSource(course)
         number = len(roster) * len(source.labs)
         sheets = issue_by_crew(draft / _STUDENTS, source, roster, Crew(cores))
@@ -134,15 +134,6 @@ def extend_for(course: Path, student: str, lab: str, due: str, reason: str) -> N
         f"{given.due.isoformat(' ')}. Next: tell {student}; every later marking goes "
         f"by it."
     )
-
-
-def _provide_key(path: Path) -> None:
-    if not path.exists():
-        write_key(new_key(), path)
-        click.echo(
-            f"Wrote {path}, from which every value follows: keep it, keep it secret, "
-            f"and never change it while the course runs."
-        )
 
 
 def _write_book(folder: Path, title: str, pages: Iterable[AnswerPage]) -> None:

@@ -8,11 +8,17 @@ from typing import TYPE_CHECKING, TypedDict
 
 import click
 
-from workbook.command.course import REPLACE, fill_output, prepare_course
+from workbook.command.course import REPLACE, fill_output, prepare_course, provide_key
 from workbook.issuing.answerbook import make_page, print_book
 from workbook.judge.noted import settle
 from workbook.labfile.roster import Student
-from workbook.report.paper import SUBJECTS, choose_steps, print_papers, set_problems
+from workbook.report.paper import (
+    SUBJECTS,
+    choose_steps,
+    count_sides,
+    print_papers,
+    set_problems,
+)
 from workbook.solver.source import CourseSource
 from workbook.wire.sheet import SheetId
 
@@ -57,12 +63,13 @@ class PaperOptions(TypedDict):
 @click.option(
     "--variants",
     type=click.IntRange(min=1, max=10_000),
-    help="So many numbered pages, in place of one for each student.",
+    help="So many numbered papers, in place of one for each student.",
 )
 @click.option("--replace", "may_replace", is_flag=True, help=REPLACE)
 def print_course(course: Path, **options: Unpack[PaperOptions]) -> None:
     """Print problems of COURSE with values for each student, and the answer book."""
     roster = prepare_course(course)
+    provide_key(course)
     source = CourseSource(course)
     takers = _number(options["variants"]) if options["variants"] else roster
     papers, answers = _set(source, takers, options)
@@ -71,11 +78,13 @@ def print_course(course: Path, **options: Unpack[PaperOptions]) -> None:
     with fill_output(options["to"], owned, may_replace=options["may_replace"]) as draft:
         (draft / PAPERS_FILE).write_bytes(print_papers(title, papers))
         (draft / ANSWERS_FILE).write_bytes(b"".join(print_book(title, answers)))
-    to = options["to"]
+    to, sides = options["to"], count_sides(papers)
+    each = "a page" if sides == 1 else f"{sides} pages"
+    how = "" if sides == 1 else ", on both sides of the paper"
     click.echo(
-        f"Wrote {len(papers)} pages to {to / PAPERS_FILE}, and the answer book to "
-        f"{to / ANSWERS_FILE}. Next: print the pages from a browser, and keep the "
-        f"answer book."
+        f"Wrote {len(papers)} papers of {each} to {to / PAPERS_FILE}, and the answer "
+        f"book to {to / ANSWERS_FILE}. Next: print the papers from a browser{how}, and "
+        f"keep the answer book."
     )
 
 

@@ -1,17 +1,18 @@
 """
-Problem sets on paper: a page for each student or variant, and its answer book.
+Problem sets on paper: a sheet for each student or variant, and its answer book.
 
-A set asks for any choice of a course's steps. Each page prints what its steps rest on:
+A set asks for any choice of a course's steps. Each sheet prints what its steps rest on:
 what is given, what the instruments show as pictures, and the table of substances.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from importlib.resources import files
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from workbook.errors import TaskError, nearest
 from workbook.front.formula import show_formula
@@ -20,6 +21,8 @@ from workbook.labfile.form import TableForm
 from workbook.measure.units import PERCENT
 from workbook.relation.tree import names
 from workbook.report.frame import fill_page
+from workbook.report.side import Fact, Part, Task, lay_out
+from workbook.report.space import measure_picture
 from workbook.wire.sheet import VARIANT, ReadingStep
 
 if TYPE_CHECKING:
@@ -28,10 +31,24 @@ if TYPE_CHECKING:
     from workbook.graph.quantity import Graph
     from workbook.labfile.half import Ask
     from workbook.labfile.roster import Student
-    from workbook.wire.sheet import Sheet, Step
+    from workbook.report.side import Side
+    from workbook.wire.sheet import Reagent, Sheet
 
 #: Between the name of a lab and that of a step.
 _SLASH = "/"
+
+_BEFORE, _AFTER = "Before the lab", "After the lab"
+
+#: Whom the usual cautions leave the word to.
+DEFER = (
+    "These are the usual cautions. The rules of your site, its safety data sheets and "
+    "its licensed staff decide."
+)
+
+#: Our own, as it goes into the page.
+_LAYOUT = Markup(  # noqa: S704 - a file of the package, no text of a person
+    (files("workbook.report") / "paper.css").read_text(encoding="utf-8")
+)
 
 
 def _is_yield(graph: Graph, ask: Ask) -> bool:
@@ -59,16 +76,12 @@ SUBJECTS: Mapping[str, Callable[[Graph, Ask], bool]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problems:
-    """What one page asks of one student."""
+    """What is asked of one student, side by side of paper."""
 
     student: Student
-    sheet: Sheet
-    steps: tuple[Step, ...]
-    #: What is printed that the steps rest on: givens, and readings to take.
-    givens: tuple[str, ...]
-    readings: tuple[ReadingStep, ...]
-    #: The usual cautions, where the page is about what is done before the lab.
-    cautions: tuple[str, ...]
+    #: The lab's.
+    title: str
+    sides: tuple[Side, ...]
 
 
 def choose_steps(
@@ -170,12 +183,12 @@ def set_problems(
     student: Student, sheet: Sheet, graph: Graph, steps: Sequence[str]
 ) -> Problems:
     """
-    Return what one page asks.
+    Return what one student is asked.
 
     Parameters
     ----------
     student : Student
-        Whose page it is.
+        Whose paper it is.
     sheet : Sheet
         The student's copy of the lab, the readings shown.
     graph : Graph
@@ -188,30 +201,62 @@ def set_problems(
     Problems
         A reading that is needed is shown, whether it is asked for or not.
     """
-    sources = find_sources(graph, steps)
-    is_before = not {step.id for step in sheet.prelab}.isdisjoint(steps)
-    every = (*sheet.prelab, *sheet.postlab)
-    return Problems(
-        student=student,
-        sheet=sheet,
-        steps=tuple(step for step in every if step.id in set(steps)),
-        givens=tuple(
-            f"{given.label}: {given.shown}"
-            for given in sheet.givens
-            if given.id in sources or given.id == VARIANT
-        ),
-        readings=tuple(
-            step
-            for step in every
-            if isinstance(step, ReadingStep) and step.id in sources
-        ),
-        cautions=sheet.cautions if is_before else (),
+    before = [step for step in sheet.prelab if step.id in steps]
+    after = [step for step in sheet.postlab if step.id in steps]
+    numbers = {step.id: n for n, step in enumerate((*before, *after), start=1)}
+    parts = [
+        _tell_part(name, sheet, graph, {s.id: numbers[s.id] for s in asked})
+        for name, asked in ((_BEFORE, before), (_AFTER, after))
+        if asked
+    ]
+    parts[0] = replace(parts[0], facts=(*_tell_lab(sheet), *parts[0].facts))
+    whole = _tell_part("", sheet, graph, numbers)
+    whole = replace(whole, facts=(*_tell_lab(sheet), *whole.facts))
+    return Problems(student=student, sides=lay_out(whole, parts), title=sheet.title)
+
+
+def _tell_lab(sheet: Sheet) -> Iterator[Fact]:
+    if sheet.equations:
+        yield Fact("Reactions", sheet.equations, runs=True)
+    if sheet.reagents:
+        yield Fact("Substances", tuple(map(_tell_reagent, sheet.reagents)), runs=True)
+    if sheet.rules:
+        yield Fact("Numbers", sheet.rules, runs=True)
+
+
+def _tell_reagent(reagent: Reagent) -> Markup:
+    told = escape(reagent.name)
+    if reagent.formula:
+        shown = Markup(show_formula(reagent.formula))  # noqa: S704 - it escapes
+        told += Markup(", {}").format(shown)
+    return (
+        told + Markup(": {}").format("; ".join(reagent.data)) if reagent.data else told
     )
+
+
+def _tell_part(
+    name: str, sheet: Sheet, graph: Graph, numbers: Mapping[str, int]
+) -> Part:
+    sources = find_sources(graph, numbers)
+    tasks = [
+        Task(step, numbers.get(step.id, 0))
+        for step in (*sheet.prelab, *sheet.postlab)
+        if step.id in numbers or (isinstance(step, ReadingStep) and step.id in sources)
+    ]
+    givens = tuple(
+        f"{given.label}: {given.shown}"
+        for given in sheet.givens
+        if given.id in sources or given.id == VARIANT
+    )
+    facts = [Fact("Given", givens, runs=True)] if givens else []
+    if not {step.id for step in sheet.prelab}.isdisjoint(numbers):
+        facts.append(Fact("Cautions", (*sheet.cautions, DEFER)))
+    return Part(name=name, facts=tuple(facts), tasks=tuple(tasks))
 
 
 def print_papers(title: str, papers: Sequence[Problems]) -> bytes:
     """
-    Return a set of problems as an HTML page that prints a student a page.
+    Return problems as an HTML page that prints each student a sheet of paper.
 
     Parameters
     ----------
@@ -223,19 +268,37 @@ def print_papers(title: str, papers: Sequence[Problems]) -> bytes:
     Returns
     -------
     bytes
-        HTML in UTF-8, without a hidden value or an answer.
+        HTML in UTF-8, without a hidden value or an answer. Where one fills both sides
+        of a sheet, whoever needs fewer leaves theirs empty, so that nobody's problems
+        stand on the back of another's.
     """
     content = {
         "title": title,
         "papers": papers,
+        "sides": count_sides(papers),
+        "width": lambda step: measure_picture(step)[0],
+        "layout": _LAYOUT,
         "address": _address,
-        "formula": _set_formula,
     }
     return fill_page("paper.html", content)
 
 
-def _set_formula(formula: str) -> Markup:
-    return Markup(show_formula(formula))  # noqa: S704 - `show_formula` escapes
+def count_sides(papers: Sequence[Problems]) -> int:
+    """
+    Return how many sides each student's paper has, the empty ones among them.
+
+    Parameters
+    ----------
+    papers : sequence of Problems
+        Those that are printed together.
+
+    Returns
+    -------
+    int
+        One, or whole sheets of two.
+    """
+    most = max((len(paper.sides) for paper in papers), default=0)
+    return most if most <= 1 else most + most % 2
 
 
 def _address(step: ReadingStep) -> str:
