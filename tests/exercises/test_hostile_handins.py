@@ -9,9 +9,11 @@ from __future__ import annotations
 
 import csv
 import json
+import os
 import re
 import stat
 from pathlib import Path
+from socket import AF_UNIX, socket
 from typing import TYPE_CHECKING
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
@@ -121,6 +123,14 @@ def make_corpus(source: CourseSource) -> Mapping[str, bytes]:
         "=1+1": b"",
         "<script>alert(1)</script>": b"",
         "a\x1b[2J": b"",
+        "CON": b"{}",
+        "n" * 240: b"{}",
+        "\u202enosj.exe": b"{}",
+        # The same to an eye, and to some file systems: capitals, and two spellings.
+        "\u00e9": b"{}",
+        "e\u0301": b"{}",
+        "\u00c9": b"{}",
+        "twice": good.rstrip()[:-1] + b',"sheet":' + sheet.encode() + b"}",
     }
 
 
@@ -145,6 +155,12 @@ def fill_folder(course: Path, folder: Path) -> None:
     (folder / "endless.handin.json").symlink_to("/dev/zero")
     (folder / "loop").symlink_to(folder)
     (folder / "folder.handin.json").mkdir()
+    os.mkfifo(folder / "pipe.handin.json")
+    with socket(AF_UNIX) as heard:
+        heard.bind(os.path.relpath(folder / "socket.handin.json"))
+    buried = folder.joinpath(*["d"] * 150)
+    buried.mkdir(parents=True)
+    (buried / "x.handin.json").write_bytes(b"{}")
 
 
 def fill_zip(course: Path, path: Path) -> None:

@@ -135,6 +135,16 @@ def test_an_id_of_the_greatest_length_is_plain() -> None:
     assert explain_id("a" * 64) == ""
 
 
+@pytest.mark.parametrize("name", ["CON", "aux", "nul.2", "com1", "LPT9", "k3f8."])
+def test_an_id_that_windows_makes_no_folder_of_is_refused(name: str) -> None:
+    assert "Windows" in explain_id(name)
+
+
+@pytest.mark.parametrize("name", ["connie", "aux-1", "com", "lpt10", "k.3"])
+def test_an_id_that_only_looks_like_one_is_plain(name: str) -> None:
+    assert explain_id(name) == ""
+
+
 def test_a_student_may_have_another_name_on_a_hub(tmp_path: Path) -> None:
     path = write(tmp_path, "student,name,login\nhk-01,Ada Moss,ada@x.edu\nhk-02,Ben,\n")
     first, second = read_roster(path)

@@ -24,6 +24,10 @@ _LAYOUT = Layout("roster", ("student", "name"), ("section", "login"))
 _MAX_ID_LENGTH = 64
 _PLAIN_ID = re.compile(r"[A-Za-z0-9._-]*")
 
+#: Names that no folder of a Windows machine can have, whatever follows behind a dot
+#: (Microsoft, "Naming Files, Paths, and Namespaces"; from memory).
+_RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?", re.IGNORECASE)
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Student:
@@ -97,6 +101,10 @@ def explain_id(text: str) -> str:
         wrong = f"holds {found}; letters, digits, '.', '_' and '-' are allowed"
     elif not text[0].isalnum():
         wrong = f"starts with {text[0]!r}; start it with a letter or a digit"
+    elif text.endswith("."):
+        wrong = "ends with '.', which a Windows machine leaves out of a folder's name"
+    elif _RESERVED.fullmatch(text):
+        wrong = "is a name that a Windows machine keeps for itself; choose another"
     return wrong
 
 
