@@ -39,8 +39,9 @@ _MAX_REPLY = 16_000_000
 #: How much of a reply is read before the clock is looked at [byte].
 _PIECE = 65_536
 
-#: How long a look whether the checker is there may take [s]: it takes milliseconds.
-_LOOK_S = 1.0
+#: How long a look whether the checker is there may take [s]: milliseconds, unless it is
+#: far, where a new encrypted connection is four ways there and back.
+_LOOK_S = 2.0
 
 #: How long a card waits for a service [s]: three times as long as any of 500 students
 #: did in the last minute before a deadline (tests/benchmarks/deadline.py, two cores).
