@@ -75,7 +75,7 @@ def test_batches_are_taken_only_when_somebody_can_work_on_them(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(crew, "ProcessPoolExecutor", lambda *_, **__: Here())
-    monkeypatch.setattr(crew, "_OUT", 3)
+    monkeypatch.setattr(crew, "_AHEAD", 2)
     taken = []
 
     def give() -> Iterator[tuple[int]]:
@@ -83,8 +83,10 @@ def test_batches_are_taken_only_when_somebody_can_work_on_them(
             taken.append(number)
             yield (number,)
 
-    assert next(work_in_batches(Crew(2), 2, double, give())) == 0
-    assert taken == [0, 1, 2]
+    for workers in (1, 2, 8):
+        taken.clear()
+        assert next(work_in_batches(Crew(workers), workers, double, give())) == 0
+        assert taken == list(range(2 * workers))
 
 
 def test_a_process_that_ends_is_told(monkeypatch: pytest.MonkeyPatch) -> None:

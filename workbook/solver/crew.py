@@ -41,9 +41,12 @@ BATCH = 100
 #: Sheets for which a further process is worth its start [-].
 _WORTH_A_PROCESS = 150
 
-#: Batches given out at a time to a machine and to a cluster: nobody waits for work, and
-#: no more results wait to be taken than these [-].
-_OUT, _OUT_TO_CLUSTER = 8, 256
+#: Batches given out at a time for each who works: nobody waits for work, and no more
+#: results wait to be taken than these [-].
+_AHEAD = 4
+
+#: Workers that a cluster is taken to have at least [-].
+_FEWEST = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +93,12 @@ def work_in_batches(
     TaskError
         If there is no such cluster, or a worker ends.
     """
-    most = _OUT if crew.cluster is None else _OUT_TO_CLUSTER
     out: deque[Future[list[T]]] = deque()
     try:
-        with _open(crew, workers) as executor:
+        with _open(crew, workers) as (executor, hands):
             for batch in batches:
                 out.append(executor.submit(work, *batch))
-                if len(out) >= most:
+                if len(out) >= _AHEAD * hands:
                     yield from out.popleft().result()
             while out:
                 yield from out.popleft().result()
@@ -227,19 +229,20 @@ def count_workers(crew: Crew, number: int) -> int:
 
 
 @contextmanager
-def _open(crew: Crew, workers: int) -> Iterator[Executor]:
+def _open(crew: Crew, workers: int) -> Iterator[tuple[Executor, int]]:
+    """Open what works, and tell how many work at a time."""
     if crew.cluster is None:
         # A fresh interpreter each: a copy of this one may hold locks of its threads.
         context = multiprocessing.get_context("spawn")
         with ProcessPoolExecutor(workers, mp_context=context) as pool:
-            yield pool
+            yield pool, workers
         return
-    with _connect(crew.cluster) as executor:
-        yield executor
+    with _connect(crew.cluster) as opened:
+        yield opened
 
 
 @contextmanager
-def _connect(address: str) -> Iterator[Executor]:
+def _connect(address: str) -> Iterator[tuple[Executor, int]]:
     try:
         distributed = import_module("distributed")
     except ImportError as error:
@@ -251,4 +254,5 @@ def _connect(address: str) -> Iterator[Executor]:
         msg = f"No Dask cluster answers at {address}: {error}."
         raise TaskError(msg) from error
     with client, client.get_executor() as executor:
-        yield executor
+        # A cluster may have nobody yet, and take on workers as it finds work.
+        yield executor, max(sum(client.nthreads().values()), _FEWEST)
