@@ -36,8 +36,9 @@ from workbook.marking.entry import list_entries
 from workbook.marking.gather import gather
 from workbook.marking.record import RECORD_FILE, write_record
 from workbook.report.crew import hand_back_by_crew
+from workbook.report.csvfile import write_csv
 from workbook.report.handback import write_class
-from workbook.report.table import tabulate_marks, tabulate_steps, write_csv
+from workbook.report.table import tabulate_marks, tabulate_steps
 from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource
 

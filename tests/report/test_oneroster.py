@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.marked import sort_marks
+from workbook.report.csvfile import encode_csv
 from workbook.report.oneroster import (
     RESULTS_FILE,
     Item,
@@ -18,7 +19,6 @@ from workbook.report.oneroster import (
     tabulate_records,
     tabulate_results,
 )
-from workbook.report.table import encode_csv
 
 if TYPE_CHECKING:
     import pandas as pd

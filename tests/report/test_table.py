@@ -1,14 +1,9 @@
-"""Marks as tables, and tables as CSV files that are safe to open."""
+"""Marks as tables."""
 
 from __future__ import annotations
 
-import csv
-import io
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
-import pandas as pd
-import pytest
 from msgspec.structs import replace
 
 from tests.support.marked import sort_marks
@@ -17,22 +12,17 @@ from workbook.issuing.answerbook import AnswerPage, Value
 from workbook.judge.worked import Worked
 from workbook.labfile.roster import Student
 from workbook.marking.result import SheetMark, StepMark
-from workbook.report import table
+from workbook.report.csvfile import encode_csv
 from workbook.report.table import (
-    encode_csv,
     list_notes,
     list_problems,
     tabulate_answers,
     tabulate_marks,
     tabulate_problems,
     tabulate_steps,
-    write_csv,
 )
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome, Verdict
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 ROSTER = (Student("a1", "Ada", "morning"), Student("b2", "Ben"))
 STEP = StepMark(
@@ -57,10 +47,6 @@ MARK = SheetMark(
     file="b2.handin.json",
     remark="Figures: 0.5 off, once (dish).",
 )
-
-
-def read(content: bytes) -> list[list[str]]:
-    return list(csv.reader(io.StringIO(content.decode(), newline="")))
 
 
 def test_every_student_has_a_row_in_the_rosters_order() -> None:
@@ -144,36 +130,6 @@ def test_notes_for_staff_are_among_the_problems() -> None:
     ]
 
 
-def test_a_table_written_in_parts_is_the_table_in_one(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(table, "_AT_ONCE", 2)
-    marks = [replace(MARK, student=f"s{number}") for number in range(5)]
-    write_csv(tmp_path / "steps.csv", tabulate_steps, iter(marks))
-    expected = encode_csv(tabulate_steps(marks))
-    assert (tmp_path / "steps.csv").read_bytes() == expected
-    write_csv(tmp_path / "none.csv", tabulate_steps, ())
-    assert (tmp_path / "none.csv").read_bytes() == encode_csv(tabulate_steps(()))
-
-
 def test_empty_tables_keep_their_columns() -> None:
     assert encode_csv(tabulate_problems(())) == b"file,kind,reason\r\n"
     assert encode_csv(tabulate_steps([])).startswith(b"lab,student,step,typed,")
-
-
-@pytest.mark.parametrize(
-    "text",
-    ["=1+1", "+1", "-1 g", "@SUM(A1)", "\t=1", "\r=1", "\n=1", "\uff1d1+1", "\uff20A1"],
-)
-def test_a_cell_that_starts_like_a_formula_is_made_a_text(text: str) -> None:
-    rows = read(encode_csv(pd.DataFrame({"typed": [text]})))
-    assert rows == [["typed"], [f"'{text}"]]
-
-
-@pytest.mark.parametrize(
-    "text",
-    ["13.6 g", "a=b", "1-2", 'say "x", then', "two\nlines", "cr\rhere", "", "NA"],
-)
-def test_any_other_cell_comes_back_as_it_was(text: str) -> None:
-    rows = read(encode_csv(pd.DataFrame({"typed": [text], "end": ["."]})))
-    assert rows[1] == [text, "."]

@@ -20,7 +20,8 @@ from workbook.issuing.extension import Wish, extend_due, locate_extensions
 from workbook.issuing.folder import write_way
 from workbook.issuing.permit import name_gate, open_gate
 from workbook.labfile.course import read_course
-from workbook.report.table import encode_csv, tabulate_answers
+from workbook.report.csvfile import encode_csv
+from workbook.report.table import tabulate_answers
 from workbook.solver.crew import BATCH, Crew
 from workbook.solver.source import KEY_FILE, CourseSource
 

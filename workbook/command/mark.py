@@ -27,15 +27,14 @@ from workbook.marking.points import total
 from workbook.marking.received import Clock, read_received
 from workbook.marking.record import RECORD_FILE, open_record, write_record
 from workbook.marking.recorded import gather_recorded
+from workbook.report.csvfile import encode_csv, write_csv
 from workbook.report.table import (
-    encode_csv,
     list_notes,
     list_problems,
     tabulate_differences,
     tabulate_marks,
     tabulate_problems,
     tabulate_steps,
-    write_csv,
 )
 from workbook.solver.crew import Crew
 from workbook.solver.source import CourseSource

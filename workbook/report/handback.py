@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbook.judge.noted import settle
 from workbook.report.cohort import form_cohort
+from workbook.report.csvfile import encode_csv, write_csv
 from workbook.report.fact import find_fact
 from workbook.report.oneroster import (
     RESULTS_FILE,
@@ -16,7 +17,6 @@ from workbook.report.oneroster import (
 from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
 from workbook.report.signal import find_signals, print_signals, tabulate_signals
-from workbook.report.table import encode_csv, write_csv
 from workbook.solver.crew import BATCH
 from workbook.wire.sheet import SheetId
 

@@ -1,36 +1,22 @@
-"""
-Marks as tables, and tables as CSV files that are safe to open.
-
-What a student types ends up in a cell, and a spreadsheet runs a cell that starts
-like a formula. Such a text gets an apostrophe in front, which spreadsheets take as
-"this is text".
-"""
+"""Marks as tables."""
 
 from __future__ import annotations
 
-from itertools import islice
-from typing import TYPE_CHECKING, TypeAlias, TypeVar
+from typing import TYPE_CHECKING, TypeAlias
 
 import pandas as pd
 
-from workbook.marking.printable import to_cell
 from workbook.marking.wording import say_points
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping
     from decimal import Decimal
-    from pathlib import Path
 
     from workbook.errors import HandInError
     from workbook.issuing.answerbook import AnswerPage
     from workbook.labfile.roster import Student
     from workbook.marking.difference import Difference
     from workbook.marking.result import SheetMark
-
-T = TypeVar("T")
-
-#: Things that are tabulated at once [-].
-_AT_ONCE = 1000
 
 #: A row of the table of problems: file, kind and reason.
 Problem: TypeAlias = tuple[str, str, str]
@@ -269,61 +255,6 @@ def tabulate_differences(differences: Iterable[Difference]) -> pd.DataFrame:
         for d in differences
     ]
     return pd.DataFrame(rows, columns=list(_DIFFERENCES))
-
-
-def encode_csv(table: pd.DataFrame, *, has_head: bool = True) -> bytes:
-    r"""
-    Return a table as the content of a CSV file.
-
-    Parameters
-    ----------
-    table : DataFrame
-        Of text; any columns.
-    has_head : bool
-        True for a file, False for rows that are put behind others.
-
-    Returns
-    -------
-    bytes
-        UTF-8, with the line ends of RFC 4180; a cell that starts like a formula has
-        an apostrophe in front.
-
-    Examples
-    --------
-    >>> encode_csv(pd.DataFrame({"typed": ["=1+1", "13.6 g"]}))
-    b"typed\r\n'=1+1\r\n13.6 g\r\n"
-    """
-    text: str = table.map(to_cell).to_csv(
-        index=False, lineterminator="\r\n", header=has_head
-    )
-    return text.encode()
-
-
-def write_csv(
-    path: Path, tabulate: Callable[[Sequence[T]], pd.DataFrame], things: Iterable[T]
-) -> None:
-    """
-    Write a table of any length, some rows at a time.
-
-    Parameters
-    ----------
-    path : Path
-        The CSV file; it is made.
-    tabulate : callable
-        Gives the rows of some things, with any columns, and for none the head alone.
-    things : iterable
-        What the table is of.
-
-    Raises
-    ------
-    OSError
-        If the disk refuses.
-    """
-    left = iter(things)
-    with path.open("xb") as file:
-        file.write(encode_csv(tabulate(())))
-        while some := list(islice(left, _AT_ONCE)):
-            file.write(encode_csv(tabulate(some), has_head=False))
 
 
 def _sum_up(mark: SheetMark | None, out_of: Decimal) -> tuple[str, ...]:
