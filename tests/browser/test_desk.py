@@ -13,11 +13,15 @@ from tests.support.axe import find_violations, load_axe
 from tests.support.issued import EXERCISES
 from tests.support.keyboard import Keyboard
 from tests.support.lab_server import start_lab
+from tests.support.marked import mark_class
 from tests.support.notebook_view import NotebookView
 from tests.support.recorded import make_record, name_record
 from tests.support.soap import LAB, make_attempts, make_course, name_sheet
 from workbook.checker.door import RECORD_FILE, reach_record
 from workbook.labfile.permit import PERMIT_FILE
+from workbook.marking.record import RECORD_FILE as MARKS_FILE
+from workbook.marking.record import write_record
+from workbook.solver.source import CourseSource
 from workbook.wire.answer import Typed
 from workbook.wire.verdict import Outcome
 
@@ -35,12 +39,36 @@ CARDS = ("live", "queue", "sheet", "calibrate", "read", "class")
 
 _DUE = f"[dates.{LAB}]\ndue = 2026-10-12T17:00:00\n"
 
-_OPEN = 'from workbook.desk import open_desk\n\nopen_desk("running/course.toml").live()'
+#: Two cards of a course that runs, and was marked before anybody had handed in.
+_CELLS = (
+    "from workbook.desk import open_desk",
+    'desk = open_desk("running/course.toml", "running/marks")',
+    "desk.live()",
+    "desk.queue()",
+)
 
 _KERNEL = {"kernelspec": {"name": "python3", "display_name": "Python 3"}}
 
 #: A class is simulated and marked when the desk is opened [ms].
 OPENING_MS = 90_000
+
+
+#: Controls of a card that reach out of it, by what they say.
+_REACHES_OUT = """card => {
+  const right = card.getBoundingClientRect().right;
+  return [...card.querySelectorAll("button, input, select, .wb-asks")]
+    .filter((at) => at.getBoundingClientRect().right > right + 1)
+    .map((at) => at.textContent || at.getAttribute("aria-label") || at.tagName);
+}"""
+
+
+def find_in_both_themes(keys: Keyboard, name: str) -> list[str]:
+    """Return what axe-core finds wrong with a card, in light and in dark."""
+    view, found = NotebookView(keys.page), []
+    for theme in ("dark", "light"):
+        view.use_theme(theme)
+        found += find_violations(keys.card(name))
+    return found
 
 
 def _is_sign(said: str) -> bool:
@@ -58,8 +86,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     course = make_course(running)
     course.write_text(course.read_text("utf-8") + _DUE, encoding="utf-8")
     make_record(running / RECORD_FILE)
-    code = new_code_cell(_OPEN, metadata={"trusted": True})
-    write(new_notebook(cells=[code], metadata=_KERNEL), place / "running.ipynb")
+    (running / "marks").mkdir()
+    write_record(running / "marks" / MARKS_FILE, ())
+    cells = [new_code_cell(each, metadata={"trusted": True}) for each in _CELLS]
+    write(new_notebook(cells=cells, metadata=_KERNEL), place / "running.ipynb")
     return place
 
 
@@ -71,14 +101,14 @@ def server(
         yield started
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def live(server: LabServer, browser: Browser) -> Iterator[Keyboard]:
-    """Open the desk of the course that runs."""
+    """Open the desk of the course that runs, once for all that happens to it."""
     page = server.open(browser, "running.ipynb")
     page.set_viewport_size({"width": 1400, "height": 1400})
     load_axe(page)
     Keyboard(page).choose("Run All Cells")
-    Keyboard(page).card("live").wait_for(state="attached", timeout=OPENING_MS)
+    Keyboard(page).card("queue").wait_for(state="attached", timeout=OPENING_MS)
     yield Keyboard(page)
     page.close()
 
@@ -162,6 +192,28 @@ def test_one_student_is_given_time_and_the_gate_by_keyboard_alone(
     assert card.get_by_text("14 Oct 09:00").count() == 1
     permits = (folder / "running" / PERMIT_FILE).read_text("utf-8")
     assert 'student = "b2"' in permits
-    for theme in ("light", "dark"):
-        NotebookView(live.page).use_theme(theme)
-        assert find_violations(card) == []
+    assert find_in_both_themes(live, "live") == []
+
+
+def test_a_later_marking_is_read_by_keyboard_alone(
+    live: Keyboard, folder: Path
+) -> None:
+    card = live.card("queue")
+    assert "Nothing waits." in card.inner_text()
+    source = CourseSource(folder / "running" / "course.toml")
+    write_record(folder / "running" / "marks" / MARKS_FILE, mark_class(source))
+    live.tab_to(card.get_by_role("button", name="Look again"))
+    live.page.keyboard.press("Enter")
+    card.get_by_role("status").get_by_text("A later marking was read.").wait_for()
+    # Both students who handed in wrote both texts.
+    assert card.get_by_text("2 texts to mark").count() == 2
+    assert find_in_both_themes(live, "queue") == []
+
+
+def test_a_narrow_window_cuts_nothing_off(live: Keyboard) -> None:
+    NotebookView(live.page).command("application:toggle-left-area")
+    live.page.set_viewport_size({"width": 400, "height": 1400})
+    for name in ("live", "queue"):
+        card = live.card(name)
+        card.locator(".wb-asks").evaluate("heading => heading.scrollIntoView()")
+        assert card.evaluate(_REACHES_OUT) == []

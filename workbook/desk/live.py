@@ -75,6 +75,8 @@ class LiveCard(DeskCard):
         self.due = Text(description="More time until")
         self.due.placeholder = "2026-10-14 17:00"
         self.reason = Text(description="Reason")
+        for box in (self.due, self.reason):
+            box.add_class("wb-entry")
         buttons = [
             make_button("Open the gate", self.open_gate),
             make_button("Give more time", self.give_time),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
 
-from ipywidgets import HTML
+from ipywidgets import HTML, HBox
 
 from workbook.desk.card import DeskCard, make_button
 from workbook.errors import WorkbookError
@@ -103,7 +103,7 @@ class QueueCard(DeskCard):
         self._marks = marks
         self._count = ""
         self.list = HTML()
-        self.lay([self.list, make_button("Look again", self.look_again)])
+        self.lay([self.list, HBox([make_button("Look again", self.look_again)])])
         self.show()
 
     def look_again(self) -> None:
