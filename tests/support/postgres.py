@@ -160,6 +160,7 @@ def run_server(programs: Path) -> Iterator[Server]:
         try:
             yield server
         finally:
-            server.stop(signal.SIGINT)
+            # Its folder goes as well: it need not bring anything to the disk.
+            server.stop()
     finally:
         shutil.rmtree(folder)
