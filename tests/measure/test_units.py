@@ -203,3 +203,10 @@ def test_conversion_there_and_back_changes_nothing(
     if unit.dimension == to.dimension:
         again = convert(convert(value, unit, to), to, unit)
         assert abs(again - value) < Decimal("1e-40")
+
+
+@pytest.mark.parametrize(
+    ("unit", "printed"), [("1", "4.20"), ("g/mL", "4.20 g/mL"), ("%", "4.20 %")]
+)
+def test_a_pure_number_is_printed_without_a_unit(unit: str, printed: str) -> None:
+    assert read_unit(unit).put_behind("4.20") == printed

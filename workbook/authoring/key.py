@@ -14,7 +14,6 @@ from workbook.issuing.template import open_templates
 from workbook.judge.worked import work
 from workbook.labfile.roster import Student
 from workbook.measure.rounding import Ties, round_figures, write
-from workbook.measure.units import ONE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -113,4 +112,4 @@ def _list(case: Case, name: str) -> Iterator[ShownSlip]:
 def _show(quantity: Quantity, value: float) -> str:
     number = round_figures(Decimal(quantity.from_base(value)), _FIGURES, Ties.EVEN)
     text = write(number)
-    return text if quantity.unit == ONE else f"{text} {quantity.unit.symbol}"
+    return quantity.unit.put_behind(text)

@@ -121,5 +121,6 @@ def _list_slips(case: Case) -> Iterator[tuple[str, str, str]]:
                 value = compute(case.graph, slip.relation, case.values)
             except ArithmeticError:
                 continue
-            shown = f"{quantity.from_base(value):.{_FIGURES}g} {quantity.unit.symbol}"
+            number = f"{quantity.from_base(value):.{_FIGURES}g}"
+            shown = quantity.unit.put_behind(number)
             yield escape(ask.asks), escape(shown), escape(slip.sentence)

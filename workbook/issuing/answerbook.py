@@ -16,7 +16,6 @@ from workbook.graph.quantity import Origin
 from workbook.issuing.template import open_templates
 from workbook.judge.worked import work
 from workbook.measure.rounding import round_place, write
-from workbook.measure.units import ONE
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -123,4 +122,4 @@ def _show(case: Case, quantity: Quantity) -> str:
     place = grid_of(quantity).place if instrument is None else instrument.place
     value = Decimal(quantity.from_base(case.values[quantity.name]))
     text = write(round_place(value, place, case.convention.ties))
-    return text if quantity.unit == ONE else f"{text} {quantity.unit.symbol}"
+    return quantity.unit.put_behind(text)

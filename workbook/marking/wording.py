@@ -73,8 +73,10 @@ def say_band(quantity: Quantity, accepted: Iterable[Span]) -> str:
         ``"11.36 to 11.41 g"``; several are joined by "or".
     """
     return " or ".join(
-        f"{quantity.from_base(each.low):.{_FIGURES}g} to "
-        f"{quantity.from_base(each.high):.{_FIGURES}g} {quantity.unit.symbol}".strip()
+        quantity.unit.put_behind(
+            f"{quantity.from_base(each.low):.{_FIGURES}g} to "
+            f"{quantity.from_base(each.high):.{_FIGURES}g}"
+        )
         for each in accepted
     )
 

@@ -97,6 +97,27 @@ class Unit:
         below = f"({'·'.join(low)})" if len(low) > 1 else "".join(low)
         return ("·".join(top) or "1") + (f"/{below}" if low else "")
 
+    def put_behind(self, number: str) -> str:
+        """
+        Return a number as it is printed with this unit.
+
+        Parameters
+        ----------
+        number : str
+            As it is written.
+
+        Returns
+        -------
+        str
+            A pure number has nothing behind it.
+
+        Examples
+        --------
+        >>> read_unit("g/cm3").put_behind("0.91"), ONE.put_behind("4.20")
+        ('0.91 g/cm³', '4.20')
+        """
+        return number if self == ONE else f"{number} {self.symbol}"
+
 
 def _written(symbol: str, power: int) -> str:
     return symbol if power == 1 else symbol + str(power).translate(_SUPERSCRIPTS)

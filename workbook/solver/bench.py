@@ -135,4 +135,4 @@ def prepare(lab: Lab, conventions: Conventions) -> Bench:
 def _print_given(quantity: Quantity, value: float) -> str:
     place = grid_of(quantity).place
     number = Decimal(repr(quantity.from_base(value))).quantize(Decimal(1).scaleb(place))
-    return f"{write(number)} {quantity.unit.symbol}".strip()
+    return quantity.unit.put_behind(write(number))
