@@ -62,6 +62,12 @@ _REACHES_OUT = """card => {
 }"""
 
 
+#: How far below or above its sentence each mark of a verdict stands [px].
+_FAR_MARKS = """card => [...card.querySelectorAll(".said > .wb-mark")].map((mark) =>
+  Math.abs(mark.getBoundingClientRect().top
+    - mark.parentElement.getBoundingClientRect().top))"""
+
+
 def find_in_both_themes(keys: Keyboard, name: str) -> list[str]:
     """Return what axe-core finds wrong with a card, in light and in dark."""
     view, found = NotebookView(keys.page), []
@@ -152,6 +158,13 @@ def test_axe_finds_nothing_wrong_with_a_card_of_the_desk(
         found[theme] = [each for each in find_violations(card) if not _is_sign(each)]
     view.use_theme("light")
     assert found == {"light": [], "dark": []}
+
+
+def test_each_mark_on_a_sheet_stands_beside_its_sentence(view: NotebookView) -> None:
+    card = Keyboard(view.page).card("sheet")
+    away = card.evaluate(_FAR_MARKS)
+    assert len(away) > 20
+    assert max(away) < 20
 
 
 def test_keys_in_a_card_do_not_reach_the_notebook(view: NotebookView) -> None:
