@@ -29,8 +29,18 @@ def test_the_answer_book_answers_what_is_asked_and_no_more(tmp_path: Path) -> No
     )
     book = Path("out/answers.html").read_text(encoding="utf-8")
     assert book.count("<section>") == 2
-    assert book.count("<td>mass of olive oil</td>") == 2
+    assert book.count("<td>1. mass of olive oil</td>") == 2
     assert "percent yield" not in book
+
+
+def test_the_answer_book_numbers_answers_as_the_paper_does(tmp_path: Path) -> None:
+    picks = ("--pick", f"{LAB}/oil_amount", "--pick", f"{LAB}/splash")
+    run("paper", make_course(tmp_path), "--to", "out", *picks, "--variants", 1)
+    paper = Path("out/papers.html").read_text(encoding="utf-8")
+    book = Path("out/answers.html").read_text(encoding="utf-8")
+    assert "<b>1.</b> Lye splashes on your wrist." in paper
+    assert "<b>2.</b> What amount of oil is that?" in paper
+    assert "<td>2. amount of olive oil</td>" in book
 
 
 def test_more_variants_leave_the_first_as_they_were(tmp_path: Path) -> None:

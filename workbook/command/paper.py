@@ -23,7 +23,7 @@ from workbook.solver.source import CourseSource
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from typing_extensions import Unpack
 
@@ -107,8 +107,18 @@ def _set(
         for taker, case in zip(takers, source.cases(lab, ids), strict=True):
             sheet_id = SheetId(source.name, lab, revision, taker.id)
             sheet = source.show_whole(sheet_id, case)
-            papers.append(set_problems(taker, sheet, case.graph, steps))
+            paper = set_problems(taker, sheet, case.graph, steps)
+            papers.append(paper)
             page = make_page(taker, settle(case, {}))
-            kept = tuple(each for each in page.steps if each.step_id in steps)
-            answers.append(replace(page, steps=kept))
+            answers.append(_number_answers(page, paper.numbers))
     return papers, answers
+
+
+def _number_answers(page: AnswerPage, numbers: Mapping[str, int]) -> AnswerPage:
+    """Keep what is asked, by its numbers on the paper."""
+    steps = tuple(
+        replace(step, label=f"{numbers[step.step_id]}. {step.label}")
+        for step in page.steps
+        if step.step_id in numbers
+    )
+    return replace(page, steps=steps)

@@ -83,6 +83,12 @@ class Problems:
     title: str
     sides: tuple[Side, ...]
 
+    @property
+    def numbers(self) -> dict[str, int]:
+        """Return the number under which each step is asked."""
+        tasks = (task for at in self.sides for task in (*at.readings, *at.tasks))
+        return {task.step.id: task.number for task in tasks if task.number}
+
 
 def choose_steps(
     graphs: Mapping[str, Graph], picks: Iterable[str], subject: str | None
@@ -221,7 +227,7 @@ def _tell_lab(sheet: Sheet) -> Iterator[Fact]:
     if sheet.reagents:
         yield Fact("Substances", tuple(map(_tell_reagent, sheet.reagents)), runs=True)
     if sheet.rules:
-        yield Fact("Numbers", sheet.rules, runs=True)
+        yield Fact("Numbers", (" ".join(sheet.rules),))
 
 
 def _tell_reagent(reagent: Reagent) -> Markup:
