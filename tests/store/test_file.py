@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from itertools import count
 from pathlib import Path
+from typing import BinaryIO
 
 import pytest
 
@@ -47,6 +48,25 @@ def test_a_new_file_takes_the_first_free_name_and_leaves_the_others(
     assert path == tmp_path / "b"
     assert path.read_bytes() == b"later"
     assert (tmp_path / "a").read_text() == "earlier"
+
+
+def test_a_file_too_large_to_be_held_is_written_as_it_comes(tmp_path: Path) -> None:
+    def write(file: BinaryIO) -> None:
+        file.writelines(bytes([letter]) for letter in b"abc")
+
+    write_file(tmp_path / "year.zip", write)
+    assert (tmp_path / "year.zip").read_bytes() == b"abc"
+
+
+def test_what_breaks_off_leaves_nothing_behind(tmp_path: Path) -> None:
+    def write(file: BinaryIO) -> None:
+        file.write(b"half")
+        msg = "No more."
+        raise TaskError(msg)
+
+    with pytest.raises(TaskError, match="No more"):
+        write_file(tmp_path / "year.zip", write)
+    assert list(tmp_path.iterdir()) == []
 
 
 def test_a_full_disk_leaves_nothing_behind(

@@ -8,11 +8,11 @@ the versions of everything that took part, and the fingerprint of every file.
 from __future__ import annotations
 
 import hashlib
-import io
 import platform
 from importlib.metadata import PackageNotFoundError, version
+from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeAlias, TypedDict
+from typing import TYPE_CHECKING, BinaryIO, TypeAlias, TypedDict
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 import click
@@ -40,7 +40,6 @@ if TYPE_CHECKING:
     from typing_extensions import Unpack
 
     from workbook.labfile.course import Course
-    from workbook.marking.entry import Entry
     from workbook.wire.sheet import SheetId
 
 #: What the archive says of itself.
@@ -59,8 +58,11 @@ _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 _THERE = click.Path(exists=True, path_type=Path)
 
 
-#: A file of a ZIP: what is said of it, and what it holds.
-Packed: TypeAlias = tuple[ZipInfo, bytes]
+#: A file of a ZIP: what is said of it, and what it holds or where that lies.
+Packed: TypeAlias = tuple[ZipInfo, bytes | Path]
+
+#: So much of a large file is held at once [byte].
+CHUNK = 1_000_000
 
 
 class Manifest(msgspec.Struct, forbid_unknown_fields=True):
@@ -126,44 +128,44 @@ def archive_course(
     files = {COURSE_FILE: tomlkit.dumps(rewrite_course(found)).encode()}
     files |= bundle_labs(found)
     files |= bundle_people(found, has_key=has_key)
-    if marks is not None:
-        files |= dict(_read_marks(marks))
-    zone = found.calendar.zone
-    entries = [] if handins is None else list_entries(handins)
-    packed = [_pack(name, content) for name, content in files.items()]
-    with click.progressbar(entries, label="Packing") as seen:
-        packed += _pack_hand_ins(seen, zone)
-    if record is not None:
-        packed += _pack_record(found, record)
-    write_file(to, _zip(packed, str(zone)))
+    packed = chain(
+        (_pack(name, content) for name, content in files.items()),
+        [] if marks is None else _pack_marks(marks),
+        [] if handins is None else _pack_hand_ins(handins, found.calendar.zone),
+        [] if record is None else _pack_record(found, record),
+    )
+    sums: dict[str, str] = {}
+    zone = str(found.calendar.zone)
+    write_file(to, lambda file: _zip(file, packed, zone, sums))
     apart = f"it holds {KEY_FILE}: keep it as secret as that"
     if not has_key:
         apart = (
             f"keep {course.parent / KEY_FILE} apart, without which nothing is marked"
         )
-    click.echo(f"Wrote {len(packed)} files to {to}. Next: {apart}.")
+    click.echo(f"Wrote {len(sums)} files to {to}. Next: {apart}.")
 
 
-def _read_marks(folder: Path) -> Iterator[tuple[str, bytes]]:
+def _pack_marks(folder: Path) -> Iterator[Packed]:
     if not (folder / RECORD_FILE).is_file():
         msg = f"{folder} holds no {RECORD_FILE}, so it is no folder of marks."
         raise TaskError(msg)
     for path in sorted(folder.rglob("*")):
         if path.is_file() and not path.is_symlink():
             name = path.relative_to(folder).as_posix()
-            yield f"{MARKS_FOLDER}/{name}", path.read_bytes()
+            yield _pack(f"{MARKS_FOLDER}/{name}", path)
 
 
-def _pack_hand_ins(entries: Iterable[Entry], zone: tzinfo) -> Iterator[Packed]:
+def _pack_hand_ins(place: Path, zone: tzinfo) -> Iterator[Packed]:
     """Take what can be read; what can't was told of when it was marked."""
-    for entry in entries:
-        try:
-            content = entry.read()
-        except HandInError as error:
-            click.echo(f"Left out: {error}", err=True)
-            continue
-        at = entry.written(zone)
-        yield _pack(f"{HANDINS_FOLDER}/{entry.name}", content, at)
+    with click.progressbar(list_entries(place), label="Packing") as entries:
+        for entry in entries:
+            try:
+                content = entry.read()
+            except HandInError as error:
+                click.echo(f"Left out: {error}", err=True)
+                continue
+            at = entry.written(zone)
+            yield _pack(f"{HANDINS_FOLDER}/{entry.name}", content, at)
 
 
 def _pack_record(course: Course, address: str) -> Iterator[Packed]:
@@ -179,7 +181,7 @@ def _name_sheet(sheet: SheetId) -> str:
     return f"{RECORD_FOLDER}/{sheet.lab}/{sheet.revision}/{sheet.student}.json"
 
 
-def _pack(name: str, content: bytes, at: datetime | None = None) -> Packed:
+def _pack(name: str, content: bytes | Path, at: datetime | None = None) -> Packed:
     # What has no time of its own has the first that a ZIP can say, so that the same
     # course gives the same bytes.
     info = ZipInfo(name, _NO_TIME if at is None else at.timetuple()[:6])
@@ -188,13 +190,28 @@ def _pack(name: str, content: bytes, at: datetime | None = None) -> Packed:
     return info, content
 
 
-def _zip(packed: Iterable[Packed], zone: str) -> bytes:
-    files = list(packed)
-    sums = {i.filename: hashlib.sha256(c).hexdigest() for i, c in files}
-    manifest = Manifest(list_versions(), sums, zone)
-    text = msgspec.json.format(msgspec.json.encode(manifest), indent=1)
-    content = io.BytesIO()
-    with ZipFile(content, "w", ZIP_DEFLATED) as archive:
-        for info, data in (*files, _pack(MANIFEST_FILE, text)):
-            archive.writestr(info, data)
-    return content.getvalue()
+def _zip(
+    file: BinaryIO, packed: Iterable[Packed], zone: str, sums: dict[str, str]
+) -> None:
+    """Write a ZIP, one file after the other, and note the fingerprint of each."""
+    with ZipFile(file, "w", ZIP_DEFLATED) as archive:
+        for info, content in packed:
+            sums[info.filename] = _put(archive, info, content)
+        manifest = Manifest(list_versions(), sums, zone)
+        text = msgspec.json.format(msgspec.json.encode(manifest), indent=1)
+        _put(archive, *_pack(MANIFEST_FILE, text))
+
+
+def _put(archive: ZipFile, info: ZipInfo, content: bytes | Path) -> str:
+    """Write a file into a ZIP, and return its fingerprint."""
+    if isinstance(content, bytes):
+        archive.writestr(info, content)
+        return hashlib.sha256(content).hexdigest()
+    fingerprint = hashlib.sha256()
+    # By its size a ZIP knows whether it must count beyond 4 GiB.
+    info.file_size = content.stat().st_size
+    with content.open("rb") as file, archive.open(info, "w") as packed:
+        while chunk := file.read(CHUNK):
+            fingerprint.update(chunk)
+            packed.write(chunk)
+    return fingerprint.hexdigest()

@@ -15,6 +15,7 @@ import click
 import msgspec
 
 from workbook.command.archive import (
+    CHUNK,
     HANDINS_FOLDER,
     MANIFEST_FILE,
     MARKS_FOLDER,
@@ -31,8 +32,9 @@ from workbook.store import make_folder
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-#: The most that one file of an archive may hold [byte].
-_MAX_SIZE = 500_000_000
+#: The most that one file of an archive may hold [byte]: the record of the marks of a
+#: million students has 15 000 000 000.
+_MAX_SIZE = 20_000_000_000
 
 _FILE = click.Path(exists=True, dir_okay=False, path_type=Path)
 
@@ -90,13 +92,16 @@ def _write(packed: ZipFile, name: str, expected: str, folder: Path) -> None:
     if leads_out or not is_plain or info.file_size > _MAX_SIZE:
         msg = f"{name!r} is no file that an archive of a course holds"
         raise BadZipFile(msg)
-    content = packed.read(info)
-    if hashlib.sha256(content).hexdigest() != expected:
-        msg = f"{name!r} was changed after it was packed"
-        raise BadZipFile(msg)
     place = folder / path
     place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(content)
+    fingerprint = hashlib.sha256()
+    with packed.open(info) as content, place.open("wb") as file:
+        while chunk := content.read(CHUNK):
+            fingerprint.update(chunk)
+            file.write(chunk)
+    if fingerprint.hexdigest() != expected:
+        msg = f"{name!r} was changed after it was packed"
+        raise BadZipFile(msg)
 
 
 def _compare_versions(manifest: Manifest) -> Iterator[str]:

@@ -9,7 +9,8 @@ go.
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, BinaryIO, TypeAlias
 
 from workbook.errors import TaskError
 from workbook.store.draft import force_name, hide
@@ -18,8 +19,11 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
 
+#: What a file holds, or what writes it where it is too large to be held.
+Content: TypeAlias = bytes | Callable[[BinaryIO], object]
 
-def write_file(path: Path, content: bytes, *, may_replace: bool = False) -> None:
+
+def write_file(path: Path, content: Content, *, may_replace: bool = False) -> None:
     """
     Write a file whole or not at all.
 
@@ -27,8 +31,8 @@ def write_file(path: Path, content: bytes, *, may_replace: bool = False) -> None
     ----------
     path : Path
         Its name; the folder exists.
-    content : bytes
-        All of it.
+    content : bytes or callable
+        All of it, or what writes it into a file that is opened.
     may_replace : bool
         True when a file of that name may go.
 
@@ -54,7 +58,7 @@ def write_file(path: Path, content: bytes, *, may_replace: bool = False) -> None
         raise TaskError(msg) from error
 
 
-def write_new(folder: Path, names: Iterable[str], content: bytes) -> Path:
+def write_new(folder: Path, names: Iterable[str], content: Content) -> Path:
     """
     Write a file whole or not at all, under the first name that is free.
 
@@ -64,8 +68,8 @@ def write_new(folder: Path, names: Iterable[str], content: bytes) -> Path:
         Where to.
     names : iterable of str
         The names to try, in order; an endless one is welcome.
-    content : bytes
-        The whole file.
+    content : bytes or callable
+        The whole file, or what writes it into a file that is opened.
 
     Returns
     -------
@@ -90,12 +94,15 @@ def write_new(folder: Path, names: Iterable[str], content: bytes) -> Path:
     raise FileExistsError(folder)
 
 
-def _write_draft(path: Path, content: bytes) -> Path:
+def _write_draft(path: Path, content: Content) -> Path:
     """Return a whole file under a hidden name, or leave nothing behind."""
     draft = hide(path)
     try:
         with draft.open("xb") as file:
-            file.write(content)
+            if isinstance(content, bytes):
+                file.write(content)
+            else:
+                content(file)
             file.flush()
             os.fsync(file.fileno())
     except BaseException:
