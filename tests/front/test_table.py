@@ -7,7 +7,7 @@ from workbook.front.table import show_table
 
 def test_columns_and_rows_are_named_for_whoever_hears_them() -> None:
     assert show_table(("", "mass"), [("oil", "12 g")]) == (
-        '<table><thead><tr><th scope="col"></th><th scope="col">mass</th></tr></thead>'
+        '<table><thead><tr><td></td><th scope="col">mass</th></tr></thead>'
         '<tr><th scope="row">oil</th><td>12 g</td></tr></table>'
     )
 

@@ -34,5 +34,8 @@ def show_table(titles: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
         f"{''.join(f'<td>{cell}</td>' for cell in rest)}</tr>"
         for first, *rest in rows
     )
-    head = "".join(f'<th scope="col">{title}</th>' for title in titles)
+    # A corner that names nothing is no head: a screen reader would say it to each row.
+    head = "".join(
+        f'<th scope="col">{title}</th>' if title else "<td></td>" for title in titles
+    )
     return f"<table><thead><tr>{head}</tr></thead>{body}</table>" if body else ""
