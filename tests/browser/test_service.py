@@ -14,6 +14,7 @@ from tests.support.issued import LAB, students_of
 from tests.support.keyboard import Keyboard
 from tests.support.notebook_view import NotebookView
 from tests.support.postgres import need_programs, run_server
+from tests.support.recorded import list_attempts
 from tests.support.serving import serve
 from workbook.checker.door import make_sheet_token, reach_record
 from workbook.client.way import WAY_FILE, Way, encode_way
@@ -129,7 +130,7 @@ def test_answers_wait_for_a_service_and_their_verdicts_come_by_themselves(
         wait_until_sent(student)
         assert service.stop() == 0
     record = reach_record(place.database)
-    (attempts,) = record.attempts(CourseSource(course).name, LAB).values()
+    (attempts,) = list_attempts(record, CourseSource(course).name, LAB).values()
     ((taken,),) = record.hand_ins(CourseSource(course).name, LAB).values()
     record.close()
     assert {attempt.step for attempt in attempts} == {STEP}

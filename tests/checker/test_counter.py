@@ -9,6 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.support.caller import A1, ADA, BEN, DAY, KEY, Clock, ask_of, try_step
+from tests.support.recorded import list_attempts
 from tests.support.soap import COURSE, LAB, NOON, STUDENTS, make_course
 from workbook.checker.counter import MOST_IN_ANSWER, Counter, serve_course
 from workbook.judge.judge import judge_sheet
@@ -211,7 +212,7 @@ def test_what_is_no_question_of_this_course_is_refused_and_not_recorded(
     counter: Counter, record: AttemptRecord, question: Question, reason: Why
 ) -> None:
     assert why(counter.answer(ADA, question)) is reason
-    assert record.attempts(COURSE, LAB) == {}
+    assert list_attempts(record, COURSE, LAB) == {}
     assert record.hand_ins(COURSE, LAB) == {}
 
 

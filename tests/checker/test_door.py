@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.support.recorded import make_record, name_record
+from tests.support.recorded import list_attempts, make_record, name_record
 from tests.support.soap import COURSE, LAB
 from workbook.checker import door
 from workbook.checker.caller import Caller
@@ -27,7 +27,7 @@ KEY = CourseKey(bytes(32))
 def test_a_record_is_reached_by_its_address(tmp_path: Path) -> None:
     make_record(tmp_path / "record.sqlite")
     record = reach_record(name_record(tmp_path / "record.sqlite"))
-    assert record.attempts(COURSE, LAB) == {}
+    assert list_attempts(record, COURSE, LAB) == {}
 
 
 def test_a_record_that_is_not_there_is_told_and_not_made(tmp_path: Path) -> None:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.support.caller import A1, ADA, DAY, KEY, ask_of
+from tests.support.recorded import list_attempts
 from tests.support.serving import PATIENCE_S, Heard, Service, serve
 from tests.support.soap import COURSE, LAB, make_course
 from workbook.checker import launch
@@ -98,7 +99,7 @@ def test_racing_retries_over_two_processes_count_once(running: Service) -> None:
     assert {type(each.statement) for each in heard} == {Judged}
     address = f"sqlite:///{running.log.parent / 'course.record.sqlite'}"
     record = open_record(address)
-    (tried,) = record.attempts(COURSE, LAB).values()
+    (tried,) = list_attempts(record, COURSE, LAB).values()
     record.close()
     assert [each.id for each in tried].count("raced") == 1
 

@@ -10,6 +10,7 @@ import pytest
 from msgspec.structs import replace
 
 from tests.support.caller import A1, B2, try_step
+from tests.support.recorded import list_attempts
 from tests.support.soap import COURSE, LAB, NOON
 from workbook.checker import limit
 from workbook.checker.database import Database
@@ -60,7 +61,7 @@ def test_an_attempt_that_was_taken_is_there_for_whoever_opens_the_record(
     attempt = try_step("dish", "45.12 g \N{BLACK SUN WITH RAYS}\x00")
     record.take(A1, attempt)
     other = open_record(address)
-    assert other.attempts(COURSE, LAB) == {A1: (attempt,)}
+    assert list_attempts(other, COURSE, LAB) == {A1: (attempt,)}
     other.close()
 
 
@@ -83,7 +84,7 @@ def race(*acts: Callable[[], object]) -> None:
 def test_retries_that_race_count_once(replicas: list[AttemptRecord]) -> None:
     attempt = try_step("dish", "45.12 g")
     race(*(lambda each=each: each.take(A1, attempt) for each in replicas * 4))
-    assert replicas[0].attempts(COURSE, LAB) == {A1: (attempt,)}
+    assert list_attempts(replicas[0], COURSE, LAB) == {A1: (attempt,)}
 
 
 def test_attempts_that_race_do_not_pass_the_limit(
@@ -175,13 +176,13 @@ def test_attempts_stand_in_the_order_of_receiving(record: AttemptRecord) -> None
     first, second = try_step("dish", "1 g", at=LATER), try_step("dish", "2 g", at=NOON)
     record.take(A1, first)
     record.take(A1, second)
-    assert record.attempts(COURSE, LAB) == {A1: (first, second)}
+    assert list_attempts(record, COURSE, LAB) == {A1: (first, second)}
 
 
 def test_only_what_is_asked_for_is_given(record: AttemptRecord) -> None:
     record.take(A1, try_step("dish", Chosen(("a",))))
-    assert record.attempts("other", LAB) == {}
-    assert record.attempts(COURSE, "other") == {}
+    assert list_attempts(record, "other", LAB) == {}
+    assert list_attempts(record, COURSE, "other") == {}
     assert record.hand_ins(COURSE, LAB) == {}
     assert record.tries(replace(A1, revision=2)) == ()
 

@@ -17,6 +17,7 @@ from starlette.testclient import TestClient
 
 from tests.support.attack import EARLIER, Attack, judge, list_attacks, put
 from tests.support.caller import A1, B2, BEN, KEY, Clock, bear, open_database, try_step
+from tests.support.recorded import list_attempts
 from tests.support.soap import COURSE, LAB, STUDENTS, answer_rightly, make_course
 from workbook.checker.app import build_app
 from workbook.checker.counter import Counter
@@ -92,7 +93,7 @@ class Target:
 
     def tell(self) -> tuple[int, int]:
         """Return how many attempts and hand-ins are recorded, of everybody."""
-        attempts = self.record.attempts(COURSE, LAB).values()
+        attempts = list_attempts(self.record, COURSE, LAB).values()
         taken = self.record.hand_ins(COURSE, LAB).values()
         return sum(map(len, attempts)), sum(map(len, taken))
 

@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
     from pathlib import Path
 
-    from workbook.wire.handin import HandIn
+    from workbook.wire.handin import Attempt, HandIn
+    from workbook.wire.sheet import SheetId
 
 
 def name_record(path: Path) -> str:
@@ -25,6 +26,15 @@ def make_record(path: Path) -> AttemptRecord:
     database = Database(name_record(path))
     upgrade(database)
     return AttemptRecord(database)
+
+
+def list_attempts(
+    record: AttemptRecord, course: str, lab: str
+) -> dict[SheetId, tuple[Attempt, ...]]:
+    """Return everything that was tried in a lab, by sheet."""
+    view = record.view()
+    found = {sheet: view.attempts(sheet) for sheet in view.sheets(course, lab)}
+    return {sheet: attempts for sheet, attempts in found.items() if attempts}
 
 
 def take_all(record: AttemptRecord, hand_ins: Iterable[HandIn]) -> None:

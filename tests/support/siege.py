@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Protocol
 from typing_extensions import override
 
 from tests.support.load import SILENCE, Line
+from tests.support.recorded import list_attempts
 from tests.support.serving import PATIENCE_S
 from workbook.checker.database import Database
 from workbook.checker.record import AttemptRecord
@@ -195,7 +196,10 @@ def find_losses(siege: Siege, address: str) -> dict[str, int]:
     ((course, lab),) = {(sheet.course, sheet.lab) for sheet, _ in given}
     with closing(Database(address, may_make=False)) as database:
         record = AttemptRecord(database)
-        attempts, counted = record.attempts(course, lab), record.progress(course, lab)
+        attempts, counted = (
+            list_attempts(record, course, lab),
+            record.progress(course, lab),
+        )
     found = Counter(
         (sheet, each.id) for sheet, tries in attempts.items() for each in tries
     )

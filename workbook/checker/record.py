@@ -1,8 +1,9 @@
 """
 The record of a service: each attempt and each hand-in, with when it was received.
 
-It and `progress`, which counts for a whole class, alone talk SQL. Nothing is ever taken
-out of it, and of an attempt nothing changes but what was said of it.
+It talks SQL, and so do `progress`, which counts for a class, and `view`, which marking
+reads; nothing else does. Nothing is ever taken out of it, and of an attempt nothing
+changes but what was said of it.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ from workbook.wire.sheet import SheetId
 from workbook.wire.verdict import Outcome
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Collection
     from datetime import datetime
 
     from sqlalchemy import ColumnElement, Connection, Table
@@ -195,33 +196,6 @@ class AttemptRecord:
             _insert(connection, HAND_IN, sheet, at, digest=digest)
         return at
 
-    def attempts(self, course: str, lab: str) -> dict[SheetId, tuple[Attempt, ...]]:
-        """
-        Return everything that was tried in a lab, by sheet.
-
-        Parameters
-        ----------
-        course : str
-            The course's name.
-        lab : str
-            The lab's name.
-
-        Returns
-        -------
-        dict of SheetId to tuple of Attempt
-            In the order of receiving, with that time; what can't be read is among it.
-            Sheets on which nothing was tried are left out.
-
-        Raises
-        ------
-        CheckerRefusedError
-            If the database can't be reached.
-        """
-        found: dict[SheetId, list[Attempt]] = {}
-        for sheet, each in self._walk(course, lab):
-            found.setdefault(sheet, []).append(each.to_attempt())
-        return {sheet: tuple(attempts) for sheet, attempts in found.items()}
-
     def hand_ins(self, course: str, lab: str) -> dict[SheetId, tuple[Taken, ...]]:
         """
         Return the hand-ins of a lab, by sheet.
@@ -334,16 +308,6 @@ class AttemptRecord:
     def close(self) -> None:
         """Let go of the database."""
         self._database.close()
-
-    def _walk(self, course: str, lab: str) -> Iterator[tuple[SheetId, Try]]:
-        rows = (
-            select(ATTEMPT.c.revision, ATTEMPT.c.student, *_TRY)
-            .where(ATTEMPT.c.course == course, ATTEMPT.c.lab == lab)
-            .order_by(ATTEMPT.c.number)
-        )
-        with self._database.read() as connection:
-            for revision, student, *cells in connection.execute(rows):
-                yield SheetId(course, lab, revision, student), _to_try(*cells)
 
 
 def open_record(address: str) -> AttemptRecord:
