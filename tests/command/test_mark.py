@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from msgspec.json import decode
 
@@ -19,11 +21,23 @@ from tests.support.soap import (
     name_sheet,
     write_hand_in,
 )
+from workbook.command import mark as command
+from workbook.marking.gather import gather
 from workbook.marking.override import OVERRIDES_FILE, Override, add_override
 from workbook.marking.record import read_record
 from workbook.solver.source import CourseSource
 from workbook.wire.answer import Typed
 from workbook.wire.handin import HandIn
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    import pytest
+
+    from workbook.marking.acceptance import Expected
+    from workbook.marking.entry import Entry
+    from workbook.marking.gather import Gathered
+    from workbook.marking.received import Clock
 
 
 def decide(folder: Path, student: str, step: str, points: str) -> None:
@@ -96,6 +110,30 @@ def test_a_list_of_times_decides_what_is_late_and_staff_are_told_of_clocks(
     said = "By its own time it was written after it came in."
     assert (told["kind"], told["reason"]) == ("look at", said)
     assert said not in row["remark"]
+
+
+def test_a_hand_in_that_changes_while_the_class_is_marked_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1", "b2"])
+
+    def gather_and_change(
+        entries: Iterable[Entry], expected: Expected, clock: Clock
+    ) -> Gathered:
+        found = gather(entries, expected, clock)
+        shutil.copy(tmp_path / "in/a1.handin.json", tmp_path / "in/b2.handin.json")
+        return found
+
+    monkeypatch.setattr(command, "gather", gather_and_change)
+    result = run("mark", course, "--handins", "in", "--to", "marks")
+    assert result.exit_code == 1
+    assert "Marked 1 of 2 files." in result.output
+    found = {row["student"]: row["points"] for row in rows(Path("marks/marks.csv"))}
+    assert found == {"a1": "59", "b2": "0", "c3": "0"}
+    (told,) = rows(Path("marks/problems.csv"))
+    assert (told["file"], told["kind"]) == ("b2.handin.json", "refused")
+    assert told["reason"].startswith("it was changed while the class was marked")
 
 
 def test_one_time_counts(tmp_path: Path) -> None:
