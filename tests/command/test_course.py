@@ -28,6 +28,21 @@ def test_mistakes_of_lab_and_roster_are_told_at_once(tmp_path: Path) -> None:
     assert len(caught.value.findings) == 2
 
 
+def test_a_lab_that_is_not_there_is_told_where_it_is_named(tmp_path: Path) -> None:
+    course = make_course(tmp_path)
+    course.write_text(course.read_text().replace("olive-oil-soap", "first-lab"))
+    with pytest.raises(AuthorError) as caught:
+        prepare_course(course)
+    (finding,) = caught.value.findings
+    (line,) = (
+        number
+        for number, text in enumerate(course.read_text().splitlines(), start=1)
+        if text.startswith("labs")
+    )
+    assert finding.startswith(f"{course}:{line}: no lab is in ")
+    assert finding.endswith("first-lab")
+
+
 def test_an_earlier_folder_is_set_aside_only_when_asked(tmp_path: Path) -> None:
     place = tmp_path / "out"
     place.mkdir()

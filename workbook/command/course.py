@@ -12,7 +12,7 @@ from workbook.errors import AuthorError, nearest
 from workbook.graph.slip import SlipKind
 from workbook.labfile.course import check_labs, check_roster, read_course
 from workbook.labfile.enrolment import read_students
-from workbook.labfile.reader import read_lab
+from workbook.labfile.reader import LAB_FILE, read_lab
 from workbook.solver.source import KEY_FILE
 from workbook.store import is_free, make_folder, set_aside
 
@@ -50,6 +50,9 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
     findings = list(_check_slips(read))
     labs = []
     for folder in read.folders.values():
+        if not (folder / LAB_FILE).is_file():
+            findings.append(_tell_missing(read, folder))
+            continue
         try:
             labs.append(read_lab(folder))
         except AuthorError as error:
@@ -67,6 +70,14 @@ def prepare_course(course: Path) -> tuple[Student, ...]:
     if findings:
         raise AuthorError(tuple(findings))
     return roster
+
+
+def _tell_missing(course: Course, folder: Path) -> str:
+    line = course.located.line(("course", "labs"))
+    return (
+        f"{course.path}:{line}: no lab is in {folder}. Name a lab's folder as seen "
+        f"from this file, or make one: workbook new {folder}"
+    )
 
 
 def _check_slips(course: Course) -> Iterator[str]:
