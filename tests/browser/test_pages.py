@@ -64,3 +64,28 @@ def test_axe_finds_nothing_wrong_with_a_page(
     context.close()
     assert wrong == []
     assert "color-contrast" in passed
+
+
+def test_no_column_of_the_class_report_is_cut_off_on_paper(
+    browser: Browser, folder: Path
+) -> None:
+    # A4 (ISO 216) is 210 mm wide; between the margins of the page stand 178 mm.
+    page = browser.new_page(viewport={"width": round(178 / 25.4 * 96), "height": 900})
+    page.emulate_media(media="print")
+    page.goto((folder / "marks/class.html").as_uri())
+    reach = "[...document.querySelectorAll('.scroll')].map((at) => at.scrollWidth)"
+    room = "[...document.querySelectorAll('.scroll')].map((at) => at.clientWidth)"
+    assert page.evaluate(reach) == page.evaluate(room) != []
+    page.close()
+
+
+def test_the_sum_of_a_page_handed_back_is_printed_once(
+    browser: Browser, folder: Path
+) -> None:
+    page = browser.new_page()
+    page.emulate_media(media="print")
+    page.goto((folder / f"marks/pages/a1/{LAB}.html").as_uri())
+    shown = page.locator("tfoot").evaluate("foot => getComputedStyle(foot).display")
+    page.close()
+    # A browser says a group of this kind again on every page (CSS 2.2, section 17.2).
+    assert shown != "table-footer-group"
