@@ -104,13 +104,15 @@ def _set(
     answers: list[AnswerPage] = []
     for lab, steps in chosen.items():
         revision = source.labs[lab].public.revision
-        for taker, case in zip(takers, source.cases(lab, ids), strict=True):
-            sheet_id = SheetId(source.name, lab, revision, taker.id)
-            sheet = source.show_whole(sheet_id, case)
-            paper = set_problems(taker, sheet, case.graph, steps)
-            papers.append(paper)
-            page = make_page(taker, settle(case, {}))
-            answers.append(_number_answers(page, paper.numbers))
+        cases = zip(takers, source.cases(lab, ids), strict=True)
+        with click.progressbar(cases, length=len(takers), label=lab) as watched:
+            for taker, case in watched:
+                sheet_id = SheetId(source.name, lab, revision, taker.id)
+                sheet = source.show_whole(sheet_id, case)
+                paper = set_problems(taker, sheet, case.graph, steps)
+                papers.append(paper)
+                page = make_page(taker, settle(case, {}))
+                answers.append(_number_answers(page, paper.numbers))
     return papers, answers
 
 
