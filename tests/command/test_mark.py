@@ -208,3 +208,15 @@ def test_a_record_without_an_answer_is_told(tmp_path: Path) -> None:
     done = run("mark", course, "--record", address, "--to", tmp_path / "out")
     assert done.exit_code == 2
     assert "holds no answer to a lab of this course" in done.output
+
+
+def test_points_by_hand_that_found_no_step_are_told_at_once(tmp_path: Path) -> None:
+    decide(tmp_path, "a1", "discusion", "2")
+    course = make_course(tmp_path)
+    hand_in_all(course, tmp_path / "in", ["a1"])
+    marked = run("mark", course, "--handins", "in", "--to", "marks")
+    # The marks are right without it: nothing stops a course at it.
+    assert marked.exit_code == 0
+    said = f"What R. Eddy gave for a1 / {LAB} / discusion found no such step"
+    assert said in marked.stderr
+    assert said in Path("marks/problems.csv").read_text("utf-8")

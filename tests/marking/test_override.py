@@ -112,9 +112,9 @@ def test_a_file_of_other_columns_is_told(tmp_path: Path) -> None:
 def test_idle_and_generous_decisions_are_told() -> None:
     decided = [make("9"), make("1", step="gone")]
     assert find_idle(decided, sort_marks(SHEET)) == (
-        "what R. Eddy gave for a1 / soap / discussion is 9, of 2 in all.",
+        "What R. Eddy gave for a1 / soap / discussion is 9, of 2 in all.",
         (
-            "what R. Eddy gave for a1 / soap / gone found no such step or sheet among "
+            "What R. Eddy gave for a1 / soap / gone found no such step or sheet among "
             "what was marked."
         ),
     )

@@ -234,7 +234,7 @@ def _write_problems(
     told = list_problems(gathered.refused, gathered.superseded, idle)
     problems = chain(told, list_notes(marks.walk()))
     write_csv(folder / PROBLEMS_FILE, tabulate_problems, problems)
-    for problem in gathered.refused:
+    for problem in (*gathered.refused, *idle):
         click.echo(str(problem), err=True)
 
 

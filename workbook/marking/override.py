@@ -176,7 +176,7 @@ def find_idle(
     said = []
     for place, each in list_standing(overrides).items():
         given = each.points or Decimal(0)
-        what = f"what {each.marker} gave for {' / '.join(filter(None, place))}"
+        what = f"What {each.marker} gave for {' / '.join(filter(None, place))}"
         most = _find_worth(marks.get((each.lab, each.student)), each.step)
         if most is None:
             said.append(f"{what} found no such step or sheet among what was marked.")
