@@ -106,6 +106,7 @@ def test_a_mistake_is_told_with_its_line(
         ('[marks.points]\nchain = "1e-9"', "at most 4 digits after the point"),
         ('[marks.points]\nchain = "two"', "Found 'two'."),
         ('[marks.credit]\nfollows = "1.5"', "a share from 0 to 1 is expected. Found"),
+        ('[marks.late]\nrule = "daily"', "'daily' stands here; 'nothing', 'share a"),
         ("[marks.steps.soup]\nx = 1", "'soup' is no lab of this course."),
     ],
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from decimal import Decimal
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
 
 import pytest
 from msgspec.structs import replace
@@ -295,6 +296,17 @@ def test_the_time_that_somebody_else_recorded_is_the_one_that_counts(
     later = hand_in.at + timedelta(hours=1)
     marks = mark_sheet(Accepted("x", hand_in, "", later), case, rules)
     assert (marks.points, marks.handed_in) == (Decimal(0), later)
+
+
+def test_the_time_of_a_hand_in_is_told_as_the_course_tells_times(
+    source: CourseSource, case: Case, answers: dict[str, Answer]
+) -> None:
+    # NOON is 12:00 UTC on 2 March; Paris is an hour ahead in winter.
+    rules = Rules(MarkScheme(), zone=ZoneInfo("Europe/Paris"))
+    accepted = Accepted("x", make_hand_in(source, "a1", answers), "", NOON)
+    handed_in = mark_sheet(accepted, case, rules).handed_in
+    assert handed_in is not None
+    assert handed_in.isoformat() == "2026-03-02T13:00:00+01:00"
 
 
 def test_answers_from_before_the_lab_opened_are_told_and_cost_nothing(

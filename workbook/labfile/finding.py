@@ -46,6 +46,7 @@ _SENTENCES: Mapping[str, str] = MappingProxyType(
         "greater_than_equal": "{found} stands here; at least {ge} is expected.",
         "int_type": "{found} stands here; a whole number is expected, unquoted.",
         "less_than_equal": "{found} stands here; at most {le} is expected.",
+        "literal_error": "{found} stands here; {expected} is expected.",
         "missing": "needs the key {key!r}; add it.",
         "model_type": "{found} stands here; a table is expected: {{ key = value }}.",
         "string_too_short": "{found} stands here; text that is not blank is expected.",

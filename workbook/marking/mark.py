@@ -7,6 +7,7 @@ Nothing of a hand-in is run. It is data, and so is what comes out.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from datetime import UTC
 from decimal import Decimal
 from itertools import groupby, islice
 from typing import TYPE_CHECKING
@@ -32,6 +33,7 @@ from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Mapping
+    from datetime import tzinfo
 
     from workbook.judge.case import Case
     from workbook.labfile.course import MarkScheme
@@ -52,6 +54,8 @@ class Rules:
     deadline: Deadline = NO_DEADLINE
     #: What persons decided, by step; under the empty name for the whole sheet.
     given: Mapping[str, Override] = field(default_factory=dict)
+    #: In which times are told.
+    zone: tzinfo = UTC
 
 
 def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
@@ -106,7 +110,7 @@ def mark_sheet(accepted: Accepted, case: Case, rules: Rules) -> SheetMark:
         points=earned - taken_off - late.off,
         out_of=out_of,
         file=accepted.name,
-        handed_in=accepted.at,
+        handed_in=accepted.at.astimezone(rules.zone),
         remark=" ".join(filter(None, remarks)),
         notes=tuple(filter(None, (accepted.note, _note_opening(accepted, rules)))),
         noted=noted,
@@ -266,5 +270,6 @@ def mark_all(
             cases = source.cases(lab, students)
             for each, student, case in zip(lot, students, cases, strict=True):
                 deadline = find_deadline(course.calendar, scheme.late, lab, student)
-                rules = Rules(scheme, deadline, given.get((student, lab), {}))
+                decided = given.get((student, lab), {})
+                rules = Rules(scheme, deadline, decided, course.calendar.zone)
                 yield mark_sheet(each, case, rules)
