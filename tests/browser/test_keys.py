@@ -159,8 +159,11 @@ def test_the_same_keys_delete_a_cell_where_nothing_guards_it(
     button = card.locator(".wb-check").element_handle()
     card.evaluate("card => card.classList.remove('wb-card')")
     button.evaluate("button => delete button.dataset.lmSuppressShortcuts")
-    press_all(view, button, ("d", "d"))
-    view.wait_for(
-        "count => window.jupyterapp.shell.currentWidget.content.widgets.length < count",
-        len(before),
-    )
+    # JupyterLab gives the two a second, which a busy machine does not always keep.
+    for _ in range(20):
+        button.evaluate("button => button.focus()")
+        view.page.keyboard.type("dd")
+        view.page.wait_for_timeout(500)
+        if len(view.cells()) < len(before):
+            return
+    pytest.fail("No cell was deleted.")
