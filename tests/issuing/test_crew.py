@@ -26,7 +26,7 @@ def test_processes_make_the_same_folders_and_pages(
     source = CourseSource(make_course(tmp_path))
     roster = read_students(source.course.roster)
     alone = list(issue_by_crew(tmp_path / "alone", source, roster, Crew(1)))
-    monkeypatch.setattr(crew, "BATCH", 2)
+    monkeypatch.setattr("workbook.solver.crew.BATCH", 2)
     monkeypatch.setattr(crew, "count_workers", lambda *_: 2)
     together = list(issue_by_crew(tmp_path / "together", source, roster, Crew(2)))
     assert together == alone

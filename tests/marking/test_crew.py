@@ -9,7 +9,6 @@ import pytest
 
 from tests.support.soap import answer_rightly, make_course, make_hand_in, name_sheet
 from workbook.errors import TaskError
-from workbook.marking import crew
 from workbook.marking.crew import mark_batch, mark_by_crew
 from workbook.marking.gather import Accepted
 from workbook.solver.crew import Crew
@@ -38,7 +37,7 @@ def test_processes_give_the_same_marks(
 ) -> None:
     accepted = hand_in(course)
     alone = list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(1)))
-    monkeypatch.setattr(crew, "BATCH", 2)
+    monkeypatch.setattr("workbook.solver.crew.BATCH", 2)
     assert list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(2))) == alone
 
 
@@ -50,7 +49,7 @@ def test_a_dask_cluster_gives_the_same_marks(
     distributed = pytest.importorskip("distributed")
     accepted = hand_in(course)
     alone = list(mark_by_crew(CourseSource(course), accepted, 3, (), Crew(1)))
-    monkeypatch.setattr(crew, "BATCH", 2)
+    monkeypatch.setattr("workbook.solver.crew.BATCH", 2)
     cluster = distributed.LocalCluster(
         n_workers=1, threads_per_worker=1, dashboard_address=None
     )

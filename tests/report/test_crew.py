@@ -56,7 +56,7 @@ def test_processes_print_the_same_pages(
     record: MarkRecord,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(crew, "BATCH", 1)
+    monkeypatch.setattr("workbook.solver.crew.BATCH", 1)
     monkeypatch.setattr(crew, "count_workers", lambda by, _: by.cores)
     alone, pages = print_all(tmp_path / "one", source, roster, record, Crew(1))
     facts, found = print_all(tmp_path / "two", source, roster, record, Crew(2))

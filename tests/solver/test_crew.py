@@ -16,6 +16,7 @@ from workbook.solver.crew import (
     Crew,
     cases_in_turn,
     count_workers,
+    cut,
     read_stamped,
     stamp_course,
     work_in_batches,
@@ -99,6 +100,18 @@ def test_a_worker_with_another_course_does_nothing(course: Path) -> None:
     assert read_stamped(str(course), stamp_course(course)).name
     with pytest.raises(TaskError, match="finds another course"):
         read_stamped(str(course), "00" * 32)
+
+
+def test_things_are_cut_into_batches_as_they_are_asked_for(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(crew, "BATCH", 2)
+    things = iter(range(5))
+    batches = cut(things)
+    assert next(batches) == [0, 1]
+    assert next(things) == 2
+    assert list(batches) == [[3, 4]]
+    assert list(cut(())) == []
 
 
 def test_cases_drawn_in_turn_are_those_drawn_at_once(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
-from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
@@ -22,7 +21,7 @@ from workbook.issuing.permit import name_gate, open_gate
 from workbook.labfile.course import read_course
 from workbook.report.csvfile import encode_csv
 from workbook.report.table import tabulate_answers
-from workbook.solver.crew import BATCH, Crew
+from workbook.solver.crew import Crew, cut
 from workbook.solver.source import KEY_FILE, CourseSource
 
 if TYPE_CHECKING:
@@ -150,7 +149,6 @@ def _write_book(folder: Path, title: str, pages: Iterable[AnswerPage]) -> None:
 def _tabulate(pages: Iterable[AnswerPage], table: BinaryIO) -> Iterator[AnswerPage]:
     """Pass pages on, and put their rows into a table."""
     table.write(encode_csv(tabulate_answers(())))
-    left = iter(pages)
-    while some := list(islice(left, BATCH)):
+    for some in cut(pages):
         table.write(encode_csv(tabulate_answers(some), has_head=False))
         yield from some

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from workbook.issuing.issue import issue_sheets
 from workbook.solver.crew import (
     ALL_CORES,
-    BATCH,
     Crew,
     count_workers,
+    cut,
     read_stamped,
     stamp_course,
     work_in_batches,
@@ -62,11 +62,7 @@ def issue_by_crew(
         return
     path = source.course.path.resolve()
     course = (str(path), stamp_course(path), str(folder.resolve()))
-    batches = (
-        (*course, lab, roster[at : at + BATCH])
-        for lab in source.labs
-        for at in range(0, len(roster), BATCH)
-    )
+    batches = ((*course, lab, some) for lab in source.labs for some in cut(roster))
     yield from work_in_batches(crew, workers, issue_batch, batches)
 
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from itertools import islice
 from typing import TYPE_CHECKING
 
 from workbook.marking.mark import mark_all
 from workbook.solver.crew import (
     ALL_CORES,
-    BATCH,
     Crew,
     count_workers,
+    cut,
     read_stamped,
     stamp_course,
     work_in_batches,
@@ -65,9 +64,8 @@ def mark_by_crew(
         return
     path = source.course.path.resolve()
     course = (str(path), stamp_course(path))
-    left, given = iter(accepted), _sort(overrides)
-    lots = iter(lambda: list(islice(left, BATCH)), [])
-    batches = ((*course, *_cut(lot, given)) for lot in lots)
+    given = _sort(overrides)
+    batches = ((*course, lot, _pick(lot, given)) for lot in cut(accepted))
     yield from work_in_batches(crew, workers, mark_batch, batches)
 
 
@@ -112,9 +110,9 @@ def _sort(overrides: Sequence[Override]) -> dict[tuple[str, str], list[Override]
     return found
 
 
-def _cut(
-    batch: Sequence[Accepted], given: Mapping[tuple[str, str], list[Override]]
-) -> tuple[Sequence[Accepted], list[Override]]:
-    """Give a batch only the decisions that are about it."""
-    sheets = {(a.hand_in.sheet.student, a.hand_in.sheet.lab) for a in batch}
-    return batch, [each for sheet in sorted(sheets) for each in given.get(sheet, ())]
+def _pick(
+    lot: Sequence[Accepted], given: Mapping[tuple[str, str], list[Override]]
+) -> list[Override]:
+    """Return only the decisions that are about some hand-ins."""
+    sheets = {(a.hand_in.sheet.student, a.hand_in.sheet.lab) for a in lot}
+    return [each for sheet in sorted(sheets) for each in given.get(sheet, ())]

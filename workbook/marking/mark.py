@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from datetime import UTC
 from decimal import Decimal
-from itertools import groupby, islice
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
@@ -28,7 +28,7 @@ from workbook.marking.ownreading import list_changed, list_noted, tell_changes
 from workbook.marking.result import SheetMark, StepMark
 from workbook.marking.standing import Stood, judge_standing
 from workbook.marking.wording import say_answer, say_band, say_points
-from workbook.solver.crew import BATCH
+from workbook.solver.crew import cut
 from workbook.wire.verdict import Outcome, Verdict
 
 if TYPE_CHECKING:
@@ -265,7 +265,7 @@ def mark_all(
     for (student, lab, step), override in list_standing(overrides).items():
         given.setdefault((student, lab), {})[step] = override
     for lab, several in groupby(accepted, key=lambda each: each.hand_in.sheet.lab):
-        while lot := list(islice(several, BATCH)):
+        for lot in cut(several):
             students = [each.hand_in.sheet.student for each in lot]
             cases = source.cases(lab, students)
             for each, student, case in zip(lot, students, cases, strict=True):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -11,9 +10,9 @@ from workbook.report.handback import gather_marked, put_page, write_pages
 from workbook.report.page import write_page
 from workbook.solver.crew import (
     ALL_CORES,
-    BATCH,
     Crew,
     count_workers,
+    cut,
     read_stamped,
     stamp_course,
     work_in_batches,
@@ -80,9 +79,10 @@ def hand_back_by_crew(
     path = source.course.path.resolve()
     course = (str(path), stamp_course(path), str(folder.resolve()))
     students = {student.id: student for student in roster}
-    left = marks.walk()
-    lots = iter(lambda: list(islice(left, BATCH)), [])
-    batches = ((*course, [students[m.student] for m in lot], lot) for lot in lots)
+    batches = (
+        (*course, [students[mark.student] for mark in lot], lot)
+        for lot in cut(marks.walk())
+    )
     for fact, page in work_in_batches(crew, workers, hand_back_batch, batches):
         if page:
             put_page(folder, fact.student, fact.lab, page)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import groupby, islice, product
+from itertools import groupby, product
 from typing import TYPE_CHECKING
 
 from workbook.judge.noted import settle
@@ -17,7 +17,7 @@ from workbook.report.oneroster import (
 from workbook.report.overview import look_over, print_overviews
 from workbook.report.page import Marked, write_page
 from workbook.report.signal import find_signals, print_signals, tabulate_signals
-from workbook.solver.crew import BATCH
+from workbook.solver.crew import cut
 from workbook.wire.sheet import SheetId
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ def gather_marked(
     students = {student.id: student for student in roster}
     for lab, several in groupby(marks, key=lambda mark: mark.lab):
         revision = source.labs[lab].public.revision
-        while lot := list(islice(several, BATCH)):
+        for lot in cut(several):
             cases = source.cases(lab, [mark.student for mark in lot])
             for mark, case in zip(lot, cases, strict=True):
                 sheet = SheetId(source.name, lab, revision, mark.student)

@@ -18,6 +18,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import lru_cache
 from importlib import import_module
+from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
@@ -110,6 +111,25 @@ def work_in_batches(
         raise TaskError(msg) from error
 
 
+def cut(things: Iterable[T]) -> Iterator[list[T]]:
+    """
+    Cut any number of things into batches.
+
+    Parameters
+    ----------
+    things : iterable of object
+        They are taken when a batch is asked for.
+
+    Yields
+    ------
+    list of object
+        At most `BATCH` of them, in their order; never none.
+    """
+    left = iter(things)
+    while some := list(islice(left, BATCH)):
+        yield some
+
+
 def cases_in_turn(
     source: CourseSource, lab: str, students: Sequence[str]
 ) -> Iterator[Case]:
@@ -137,8 +157,8 @@ def cases_in_turn(
     DrawError
         If a student gets no fair values.
     """
-    for at in range(0, len(students), BATCH):
-        yield from source.cases(lab, students[at : at + BATCH])
+    for some in cut(students):
+        yield from source.cases(lab, some)
 
 
 @lru_cache(maxsize=2)
