@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from typing import TYPE_CHECKING
+
+from playwright.sync_api import TimeoutError as Late
 
 if TYPE_CHECKING:
     from playwright.sync_api import ElementHandle, Locator
@@ -27,6 +30,9 @@ OWN_READING = "24.50 g"
 
 #: How many factors a chain is given, so that each of their buttons is there.
 FACTORS = 2
+
+#: How long a busy machine may take to show a factor [ms].
+SETTLING_MS = 20_000
 
 
 def list_controls(card: Locator) -> dict[str, ElementHandle]:
@@ -68,7 +74,9 @@ def _place_factors(card: Locator, place: Locator) -> None:
     while (placed := turns.count()) < FACTORS:
         card.locator("select").first.select_option(index=placed + 1)
         place.click()
-        turns.nth(placed).wait_for()
+        # A factor that was taken away by an earlier key may go only now: count again.
+        with suppress(Late):
+            turns.nth(placed).wait_for(timeout=SETTLING_MS)
 
 
 def check(card: Locator) -> None:
